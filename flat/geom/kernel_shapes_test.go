@@ -1,0 +1,125 @@
+package geom
+
+import (
+	"encoding/json"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// shapeNames are the shapes in testdata/shapes, one file each.
+var shapeNames = []string{"bracket", "link-plate", "flange-12", "scallop-40", "perforated-1000", "comb-500", "star-10k"}
+
+// loadShape reads a shape file: the first loop is the outer one.
+func loadShape(tb testing.TB, name string) Region {
+	tb.Helper()
+	text, err := os.ReadFile(filepath.Join("testdata", "shapes", name+".txt"))
+	if err != nil {
+		tb.Fatal(err)
+	}
+	var r Region
+	for i, block := range strings.Split(strings.TrimSpace(string(text)), "\n\n") {
+		l, err := ParseLoop(block)
+		if err != nil {
+			tb.Fatal(err)
+		}
+		if i == 0 {
+			r.Outer = l
+		} else {
+			r.Holes = append(r.Holes, l)
+		}
+	}
+	return r
+}
+
+// shapeAnswer is what answers.json says of a shape, with the keys used here.
+type shapeAnswer map[string]json.RawMessage
+
+type areaAnswer struct {
+	Area      float64 `json:"area"`
+	Perimeter float64 `json:"perimeter"`
+	Regions   int     `json:"regions"`
+	Flattened float64 `json:"flattened library area"`
+}
+
+func loadAnswers(tb testing.TB) map[string]shapeAnswer {
+	tb.Helper()
+	text, err := os.ReadFile(filepath.Join("testdata", "shapes", "answers.json"))
+	if err != nil {
+		tb.Fatal(err)
+	}
+	var all map[string]json.RawMessage
+	if err := json.Unmarshal(text, &all); err != nil {
+		tb.Fatal(err)
+	}
+	out := map[string]shapeAnswer{}
+	for _, name := range shapeNames {
+		var s shapeAnswer
+		if err := json.Unmarshal(all[name], &s); err != nil {
+			tb.Fatal(name, err)
+		}
+		out[name] = s
+	}
+	return out
+}
+
+func (s shapeAnswer) area(tb testing.TB, key string) (areaAnswer, bool) {
+	tb.Helper()
+	raw, ok := s[key]
+	if !ok {
+		return areaAnswer{}, false
+	}
+	var a areaAnswer
+	if err := json.Unmarshal(raw, &a); err != nil {
+		tb.Fatal(err)
+	}
+	return a, true
+}
+
+func areaOf(rs []Region) float64 {
+	sum := 0.0
+	for _, r := range rs {
+		sum += r.Area()
+	}
+	return sum
+}
+
+func near(tb testing.TB, what string, got, want, rel float64) {
+	tb.Helper()
+	if !(math.Abs(got-want) <= rel*math.Abs(want)) {
+		tb.Errorf("%s: got %.15g, want %.15g (relative error %.2g, allowed %.2g)", what, got, want, math.Abs(got-want)/math.Abs(want), rel)
+	}
+}
+
+var booleanOps = map[string]func(a, b []Region) ([]Region, error){
+	"union": Union, "difference": Difference, "intersection": Intersection,
+}
+
+// shifted is the copy that the booleans of the shape files are taken with.
+func shifted(r Region) Region { return r.Transform(Translate(7.3, 3.1)) }
+
+func TestShapesBoolean(t *testing.T) {
+	answers := loadAnswers(t)
+	for _, name := range shapeNames {
+		r := loadShape(t, name)
+		for op, f := range booleanOps {
+			want, ok := answers[name].area(t, op)
+			if !ok {
+				t.Fatalf("%s: no answer for %s", name, op)
+			}
+			got, err := f([]Region{r}, []Region{shifted(r)})
+			if err != nil {
+				t.Errorf("%s %s: %v", name, op, err.(*OpError).Reason)
+				continue
+			}
+			near(t, name+" "+op+" area", areaOf(got), want.Area, 1e-9)
+		}
+	}
+}
+
+var offsetAnswers = []struct {
+	key string
+	d   float64
+}{{"offset +0.75", 0.75}, {"offset -0.75", -0.75}, {"offset +6.35", 6.35}}
