@@ -1,0 +1,152 @@
+package check
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"blankwright/flat/blank"
+	"blankwright/flat/describe"
+	"blankwright/flat/diag"
+	"blankwright/flat/geom"
+)
+
+// Kind is a kind of change to a part.
+type Kind string
+
+// The kinds of changes.
+const (
+	Move      Kind = "move"        // Hole goes by By
+	Resize    Kind = "resize"      // Hole gets the diameter To; a slot the width To, its ends as far apart as before
+	DrillIt   Kind = "drill"       // Hole is only marked on the table, and drilled
+	LeaveOut  Kind = "leave out"   // Hole goes
+	Reach     Kind = "reach"       // plate is added where it does not reach To from Hole, or from within Half of its middle along a slot
+	Spread    Kind = "spread"      // the holes of the pattern Hole go To times as far from their middle
+	Redraw    Kind = "redraw"      // the outline becomes Outline
+	DropWaive Kind = "drop waiver" // the waiver numbered Waiver goes
+	UseRules  Kind = "use rules"   // rules: becomes Word
+)
+
+// Change is one small change to a part, in a form that a program can apply.
+// Lengths are mm, in the coordinates of the blank it was found on.
+type Change struct {
+	Kind    Kind       `json:"kind"`
+	Hole    string     `json:"hole,omitempty"`
+	By      diag.Place `json:"by,omitzero"`
+	To      float64    `json:"to,omitempty"`
+	Half    float64    `json:"half,omitempty"`
+	Outline string     `json:"outline,omitempty"` // in the text form of geom.Loop
+	Waiver  int        `json:"waiver,omitempty"`  // counted from 0 in the order of the file
+	Word    string     `json:"word,omitempty"`
+	Text    string     `json:"text"` // the same for people, in the file's units
+}
+
+var errApart = errors.New("the plate added would not touch the outline")
+
+// Apply gives a copy of the blank with the change made; b stays as it is. It is
+// an error where the change does not fit the blank.
+func (ch Change) Apply(b *blank.Blank) (*blank.Blank, error) {
+	t := *b
+	switch ch.Kind {
+	case Redraw:
+		l, err := geom.ParseLoop(ch.Outline)
+		if err != nil {
+			return nil, err
+		}
+		t.Outline = l
+		return &t, l.Validate()
+	case DropWaive, UseRules:
+		return &t, ch.describe(&t)
+	case Spread:
+		return &t, ch.spread(&t)
+	}
+	i := slices.IndexFunc(b.Holes, func(h blank.Hole) bool { return h.Name == ch.Hole })
+	if i < 0 {
+		return nil, fmt.Errorf("no hole is named %q", ch.Hole)
+	}
+	t.Holes = slices.Clone(b.Holes)
+	h := &t.Holes[i]
+	switch ch.Kind {
+	case Move:
+		h.Centre = h.Centre.Add(geom.Point{X: ch.By.X, Y: ch.By.Y})
+	case Resize:
+		resize(h, ch.To)
+	case DrillIt:
+		h.Method, h.CutDia = blank.Drill, 0
+	case LeaveOut:
+		t.Holes = slices.Delete(t.Holes, i, i+1)
+	case Reach:
+		l, err := reach(b.Outline, newOpening(h, i), ch.Half, ch.To)
+		if err != nil {
+			return nil, err
+		}
+		t.Outline = l
+	default:
+		return nil, fmt.Errorf("unknown kind of change %q", ch.Kind)
+	}
+	return &t, nil
+}
+
+// describe applies a change that is to the description alone.
+func (ch Change) describe(t *blank.Blank) error {
+	p := describe.Part{}
+	if t.Part != nil {
+		p = *t.Part
+	}
+	t.Part = &p
+	if ch.Kind == UseRules {
+		p.Rules.Text = ch.Word
+		return nil
+	}
+	if ch.Waiver < 0 || ch.Waiver >= len(p.Waivers) {
+		return fmt.Errorf("no waiver numbered %d", ch.Waiver)
+	}
+	p.Waivers = slices.Delete(slices.Clone(p.Waivers), ch.Waiver, ch.Waiver+1)
+	return nil
+}
+
+// spread applies a change to a whole pattern.
+func (ch Change) spread(t *blank.Blank) error {
+	t.Holes = slices.Clone(t.Holes)
+	mid := middle(t.Holes, ch.Hole)
+	found := false
+	for i := range t.Holes {
+		if h := &t.Holes[i]; h.Set == ch.Hole {
+			h.Centre = mid.Add(h.Centre.Sub(mid).Mul(ch.To))
+			found = true
+		}
+	}
+	if !found {
+		return fmt.Errorf("no pattern is named %q", ch.Hole)
+	}
+	return nil
+}
+
+// middle is the mean place of the holes of a pattern.
+func middle(holes []blank.Hole, set string) geom.Point {
+	var sum geom.Point
+	n := 0
+	for i := range holes {
+		if holes[i].Set == set {
+			sum = sum.Add(holes[i].Centre)
+			n++
+		}
+	}
+	if n == 0 {
+		return sum
+	}
+	return sum.Mul(1 / float64(n))
+}
+
+// resize changes what is cut together with what it becomes, and a slot's length
+// together with its width.
+func resize(h *blank.Hole, to float64) {
+	by := to - h.Dia
+	h.Dia = to
+	if h.CutDia > 0 {
+		h.CutDia += by
+	}
+	if h.Length > 0 {
+		h.Length += by
+	}
+}

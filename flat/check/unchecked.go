@@ -1,0 +1,113 @@
+package check
+
+import (
+	"strconv"
+	"strings"
+
+	"blankwright/flat/blank"
+)
+
+// Unchecked lists what was not looked at on this blank, and why: one line each,
+// what before why. It is printed in every report, whether or not there are
+// findings.
+func Unchecked(b *blank.Blank) []string {
+	c := prepare(b)
+	bolted, loose, bores := c.byPurpose()
+	var out []string
+	add := func(text string) { out = append(out, text) }
+
+	if !c.whole() {
+		add("distances to the outline: the outline is broken, so there is nothing to measure to")
+	}
+	if c.leastWeb() == 0 {
+		add("smallest hole, smallest slot, least web and shortest edge: the file names no process with such limits")
+	}
+	add("strength under load (bearing, tear-out, net section, block shear, bending, buckling): the file gives no loads")
+	add("fatigue, shock and wear: how often and how hard the part is loaded is not known; a part that carries a load once may crack when it comes back")
+	add("welds (size, access, heat, distance to holes): the file describes none")
+	add("material: no certificate was seen; thickness and strength of " + material(b) + " are taken as written")
+	if len(bolted) > 0 {
+		add("bolts at " + list(bolted) + ": shear, tension, grade, thread in the joint, grip length, washers, locking and tightening")
+		add("largest edge distance and spacing of bolts (AISC 360-16 J3.5, EN 1993-1-8:2005 Table 3.3): they keep water out between plates in contact, and the file does not say what touches")
+		if c.set == &en1993 {
+			add("distances along and across the load (EN 1993-1-8:2005 Table 3.3): the direction is not known, so the larger of both was asked")
+		}
+		if c.shearedEdges() && c.set != &aisc {
+			add("sheared edges: the rules of " + c.set.word + " have no distances of their own for them")
+		}
+	}
+	if len(loose) > 0 {
+		add("edge distance of openings without a bolt (" + list(loose) + "): only the web that the process needs was asked")
+	}
+	if len(bores) > 0 {
+		add("metal round bores (" + list(bores) + "): only the web that the process needs was asked; what a press fit or a pin puts on it was not")
+	}
+	add("fit with other parts: what the part is bolted or welded to is not in the file")
+	add("inside corners against the kerf, and narrow necks where the outline runs close to itself")
+	add("quality of the cut edge, warping by heat, coating thickness")
+	return out
+}
+
+// byPurpose names the openings that take a bolt, those that take nothing, and
+// bores.
+func (c *Context) byPurpose() (bolted, loose, bores []*opening) {
+	for i := range c.openings {
+		switch o := &c.openings[i]; {
+		case o.bolted():
+			bolted = append(bolted, o)
+		case o.hole.Purpose == blank.Bore:
+			bores = append(bores, o)
+		default:
+			loose = append(loose, o)
+		}
+	}
+	return bolted, loose, bores
+}
+
+// material names what the plate is taken to be.
+func material(b *blank.Blank) string {
+	if b.Material.Name == "" {
+		return "the plate"
+	}
+	return b.Material.Name
+}
+
+// mostNamed is how many entries are named in one line; the rest is counted.
+const mostNamed = 6
+
+// list names openings by their entries in the file, each once.
+func list(os []*opening) string {
+	var names []string
+	seen := map[string]bool{}
+	for _, o := range os {
+		n := o.hole.Set
+		if n == "" {
+			n = o.hole.Name
+		}
+		if isRing(o) {
+			n = name(o.hole)
+		} else {
+			n = quoted(n)
+		}
+		if !seen[n] {
+			seen[n] = true
+			names = append(names, n)
+		}
+	}
+	if more := len(names) - mostNamed; more > 0 {
+		names = append(names[:mostNamed], strconv.Itoa(more)+" more")
+	}
+	return strings.Join(names, ", ")
+}
+
+// Cautions are what every report says, whatever was found.
+func Cautions() []string {
+	return []string{
+		"these are workshop checks, not a certificate: they say where a part falls short of the rules named, and no finding does not mean that the part will hold",
+		"where a code, an inspector or a licensed engineer has a say about the part, theirs goes first: suspension, steering, lifting and whatever carries people belong there",
+		"standards are quoted in part and some values from memory, as marked: compare with the text in force where you are",
+		"process limits are starting values: cut one trial piece on your own table and measure it",
+		"measure the finished part, look at every weld and edge, and inspect again after first use",
+		"whoever makes and fits the part stays responsible for it",
+	}
+}
