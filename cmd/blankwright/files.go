@@ -1,0 +1,60 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+)
+
+// file is one rendered output.
+type file struct {
+	name string
+	data []byte
+}
+
+// writeAll puts the files into a folder, whole or not at all: each is written
+// beside its final name and renamed only when all of them are complete. An old
+// file of the same name stays as it was until then.
+func writeAll(folder string, files []file) (paths []string, err error) {
+	if err := os.MkdirAll(folder, 0o755); err != nil {
+		return nil, err
+	}
+	temps := make([]string, 0, len(files))
+	defer func() {
+		for _, t := range temps {
+			os.Remove(t) // those already renamed are no longer there
+		}
+	}()
+	for _, f := range files {
+		t, err := writeTemp(folder, f.data)
+		if t != "" {
+			temps = append(temps, t)
+		}
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", filepath.Join(folder, f.name), err)
+		}
+	}
+	for i, f := range files {
+		path := filepath.Join(folder, f.name)
+		if err := os.Rename(temps[i], path); err != nil {
+			return paths, err
+		}
+		paths = append(paths, path)
+	}
+	temps = nil
+	return paths, nil
+}
+
+func writeTemp(folder string, data []byte) (name string, err error) {
+	t, err := os.CreateTemp(folder, ".blankwright-*")
+	if err != nil {
+		return "", err
+	}
+	if _, err = t.Write(data); err == nil {
+		err = t.Chmod(0o644)
+	}
+	if cerr := t.Close(); err == nil {
+		err = cerr
+	}
+	return t.Name(), err
+}

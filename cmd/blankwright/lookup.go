@@ -1,0 +1,106 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"blankwright/flat/check"
+	"blankwright/flat/diag"
+	"blankwright/profiles"
+
+	"github.com/urfave/cli/v2"
+)
+
+func ruleCommand(t *talk) *cli.Command {
+	return &cli.Command{
+		Name:      "rule",
+		Usage:     "explain a rule: what it asks, formula, source, limits; without ID list them",
+		ArgsUsage: "[ID]",
+		Action: func(c *cli.Context) error {
+			if c.NArg() > 1 {
+				return usage("rule takes one ID, got %d", c.NArg())
+			}
+			if c.NArg() == 0 {
+				for _, k := range check.All() {
+					t.result(fmt.Sprintf("%-22s %s", k.ID, k.Title))
+				}
+				return nil
+			}
+			id := c.Args().First()
+			k, ok := check.Find(id)
+			if !ok {
+				var known []string
+				for _, k := range check.All() {
+					known = append(known, k.ID)
+				}
+				return unknownWord("rule", id, known)
+			}
+			t.result(strings.TrimRight(check.Explain(k), "\n"))
+			return nil
+		},
+	}
+}
+
+func tableCommand(t *talk) *cli.Command {
+	return &cli.Command{
+		Name:      "table",
+		Usage:     "print a handbook table with its source; without NAME list them",
+		ArgsUsage: "[NAME]",
+		Action: func(c *cli.Context) error {
+			if c.NArg() > 1 {
+				return usage("table takes one NAME, got %d", c.NArg())
+			}
+			tables := profiles.Tables()
+			if c.NArg() == 0 {
+				for _, tb := range tables {
+					t.result(fmt.Sprintf("%-28s %s", tb.Name, tb.Title))
+				}
+				return nil
+			}
+			var known []string
+			for _, tb := range tables {
+				if tb.Name == c.Args().First() {
+					t.print(appendTable(nil, tb))
+					return nil
+				}
+				known = append(known, tb.Name)
+			}
+			return unknownWord("table", c.Args().First(), known)
+		},
+	}
+}
+
+func unknownWord(kind, word string, known []string) error {
+	if near := diag.Nearest(word, known); near != "" {
+		return usage("no %s %q; did you mean %q", kind, word, near)
+	}
+	return usage("no %s %q; there are %s", kind, word, strings.Join(known, ", "))
+}
+
+// appendTable lays a table out in columns for a terminal.
+func appendTable(b []byte, tb profiles.Table) []byte {
+	width := make([]int, len(tb.Columns))
+	for i, c := range tb.Columns {
+		width[i] = len([]rune(c))
+	}
+	for _, r := range tb.Rows {
+		for i, c := range r {
+			width[i] = max(width[i], len([]rune(c)))
+		}
+	}
+	row := func(cells []string) {
+		var line strings.Builder
+		for i, c := range cells {
+			line.WriteString(c)
+			line.WriteString(strings.Repeat(" ", width[i]-len([]rune(c))+2))
+		}
+		b = append(b, strings.TrimRight(line.String(), " ")...)
+		b = append(b, '\n')
+	}
+	b = append(b, tb.Title+"\n"...)
+	row(tb.Columns)
+	for _, r := range tb.Rows {
+		row(r)
+	}
+	return append(b, fmt.Sprintf("source: %s (%s)\n", tb.Source.Text, tb.Source.Prov)...)
+}

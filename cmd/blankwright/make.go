@@ -1,0 +1,227 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"blankwright/flat/check"
+	"blankwright/flat/diag"
+	"blankwright/flat/unit"
+
+	"github.com/urfave/cli/v2"
+)
+
+func outFlag() cli.Flag {
+	return &cli.StringFlag{Name: "out", Aliases: []string{"o"}, Value: "out", Usage: "folder for the files; - prints the one file to standard output"}
+}
+
+func unitsFlag() cli.Flag {
+	return &cli.StringFlag{Name: "units", Usage: "units of the drawing: in or mm (default: those of the description)"}
+}
+
+func outlineFlag() cli.Flag {
+	return &cli.StringFlag{Name: "outline", Value: "loose", Usage: "outline in the DXF: loose (lines and arcs in walking order) or joined (closed polylines with bulges)"}
+}
+
+func acceptFlag() cli.Flag {
+	return &cli.BoolFlag{Name: "accept-failed", Usage: "write files although a check failed; they say so in name and text"}
+}
+
+func jsonFlag() cli.Flag {
+	return &cli.BoolFlag{Name: "json", Usage: "print results as JSON"}
+}
+
+func makeCommand(t *talk) *cli.Command {
+	return &cli.Command{
+		Name:      "make",
+		Usage:     "check, then write the DXF and the true-scale SVG",
+		ArgsUsage: "FILE...",
+		Flags:     []cli.Flag{outFlag(), unitsFlag(), outlineFlag(), acceptFlag(), jsonFlag()},
+		Action:    func(c *cli.Context) error { return produce(t, c, order{dxf: true, svg: true}) },
+	}
+}
+
+func cutCommand(t *talk) *cli.Command {
+	return &cli.Command{
+		Name:      "cut",
+		Usage:     "check, then write the DXF for the cutting table",
+		ArgsUsage: "FILE...",
+		Flags:     []cli.Flag{outFlag(), unitsFlag(), outlineFlag(), acceptFlag(), jsonFlag()},
+		Action:    func(c *cli.Context) error { return produce(t, c, order{dxf: true}) },
+	}
+}
+
+func printCommand(t *talk) *cli.Command {
+	return &cli.Command{
+		Name:      "print",
+		Usage:     "check, then write the true-scale SVG for paper",
+		ArgsUsage: "FILE...",
+		Flags:     []cli.Flag{outFlag(), unitsFlag(), acceptFlag(), jsonFlag()},
+		Action:    func(c *cli.Context) error { return produce(t, c, order{svg: true}) },
+	}
+}
+
+// fill reads the flags that the writing commands share into the order.
+func (o *order) fill(c *cli.Context) error {
+	switch u := c.String("units"); u {
+	case "":
+	case "in":
+		o.units = unit.Inch
+	case "mm":
+		o.units = unit.Millimetre
+	default:
+		return usage("--units %q; it takes in or mm", u)
+	}
+	switch s := c.String("outline"); s {
+	case "", "loose":
+	case "joined":
+		o.joined = true
+	default:
+		return usage("--outline %q; it takes loose or joined", s)
+	}
+	o.acceptFailed = c.Bool("accept-failed")
+	return nil
+}
+
+// produce runs the descriptions through to files.
+func produce(t *talk, c *cli.Context, o order) error {
+	if err := o.fill(c); err != nil {
+		return err
+	}
+	list, err := inputs(c.Args().Slice())
+	if err != nil {
+		return err
+	}
+	w := writer{talk: t, folder: c.String("out"), json: c.Bool("json"), taken: map[string]string{}}
+	if w.folder == "-" && (len(list) != 1 || o.dxf == o.svg) {
+		return usage("--out - prints one drawing; name one description and use cut or print")
+	}
+	inOrder(list,
+		func(in input) outcome {
+			if in.err != nil {
+				return outcome{path: in.path, err: in.err}
+			}
+			return work(in.path, t.in, o)
+		},
+		w.take)
+	w.finish()
+	return nil
+}
+
+// writer takes outcomes in order, writes their files and tells what happened.
+type writer struct {
+	*talk
+	folder string
+	json   bool
+	taken  map[string]string // file name without ending -> description it came from
+	report []fileReport
+	made   int // blanks written
+	held   int // blanks held back by a failed check
+	wrong  int // descriptions that could not be worked on
+}
+
+func (w *writer) take(out outcome) {
+	rep := fileReport{File: out.path}
+	defer func() {
+		if w.json {
+			w.report = append(w.report, rep)
+		}
+	}()
+	if out.err != nil {
+		w.wrong++
+		rep.Errors = w.explain(out.err)
+		return
+	}
+	for _, c := range out.blanks {
+		if other, ok := w.taken[c.base]; ok {
+			w.wrong++
+			w.say("%s: error: its files would be named %s like those of %s; give the parts different names", out.path, c.base, other)
+			w.worst(exitWrong)
+			return
+		}
+	}
+	texts := findingsText(out.blanks)
+	for i, c := range out.blanks {
+		w.taken[c.base] = out.path
+		pr := newPartReport(c)
+		w.err.Write(texts[i])
+		w.put(out.path, c, &pr)
+		rep.Parts = append(rep.Parts, pr)
+	}
+}
+
+// put writes the files of one blank, or says why not.
+func (w *writer) put(path string, c checked, pr *partReport) {
+	if c.failed {
+		w.worst(exitFailed)
+	}
+	if len(c.files) == 0 {
+		w.held++
+		w.say("%s: %s (%s): a check failed, nothing written", path, c.blank.Name, c.blank.Hand)
+		w.warnOld(c.base)
+		return
+	}
+	if w.folder == "-" {
+		if len(c.files) == 1 {
+			w.print(c.files[0].data)
+		}
+		return
+	}
+	paths, err := writeAll(w.folder, c.files)
+	if err != nil {
+		w.wrong++
+		w.say("%s: error: cannot write: %v", path, err)
+		w.worst(exitCannot)
+		return
+	}
+	w.made++
+	pr.Files = paths
+	if !w.json {
+		for _, p := range paths {
+			w.result(p)
+		}
+	}
+}
+
+// warnOld speaks of drawings that an earlier run left for a part that fails
+// its checks now.
+func (w *writer) warnOld(base string) {
+	for _, ext := range []string{".dxf", ".svg"} {
+		p := filepath.Join(w.folder, base+ext)
+		if _, err := os.Stat(p); err == nil {
+			w.say("%s: warning: left by an earlier run; the description has changed or fails now, do not cut from it", p)
+		}
+	}
+}
+
+// explain prints why a description could not be worked on and sets the exit
+// code.
+func (t *talk) explain(err error) []string {
+	var ps diag.Problems
+	if errors.As(err, &ps) {
+		t.worst(exitWrong)
+		t.say("%v", ps)
+		var lines []string
+		for _, p := range ps {
+			lines = append(lines, fmt.Sprintf("%s: %s", p.Pos, p.Message))
+		}
+		return lines
+	}
+	t.worst(exitCannot)
+	t.say("blankwright: error: %v", err)
+	return []string{err.Error()}
+}
+
+func (w *writer) finish() {
+	if w.json {
+		w.printJSON(w.report)
+	}
+	w.say("%d drawn, %d held back by a failed check, %d not understood or not written", w.made, w.held, w.wrong)
+	if w.made > 0 {
+		for _, line := range check.Cautions() {
+			w.say("caution: %s", line)
+		}
+	}
+}

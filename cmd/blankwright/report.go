@@ -1,0 +1,49 @@
+package main
+
+import (
+	"encoding/json"
+
+	"blankwright/flat/check"
+	"blankwright/flat/diag"
+)
+
+// fileReport is what --json prints for one description.
+type fileReport struct {
+	File   string       `json:"file"`
+	Errors []string     `json:"errors,omitempty"`
+	Parts  []partReport `json:"parts"`
+}
+
+// partReport is what --json prints for one blank.
+type partReport struct {
+	Part      string         `json:"part"`
+	Hand      string         `json:"hand"`
+	Quantity  int            `json:"quantity"`
+	Failed    bool           `json:"failed"`
+	Findings  []diag.Finding `json:"findings"`
+	Unchecked []string       `json:"not_checked"`
+	Cautions  []string       `json:"cautions"`
+	Files     []string       `json:"files,omitempty"`
+}
+
+func newPartReport(c checked) partReport {
+	return partReport{
+		Part:      c.blank.Name,
+		Hand:      c.blank.Hand.String(),
+		Quantity:  c.blank.Quantity,
+		Failed:    c.failed,
+		Findings:  append([]diag.Finding{}, c.findings...),
+		Unchecked: check.Unchecked(c.blank),
+		Cautions:  check.Cautions(),
+	}
+}
+
+func (t *talk) printJSON(v any) {
+	b, err := json.MarshalIndent(v, "", "  ")
+	if err != nil {
+		t.say("blankwright: error: cannot write JSON: %v", err)
+		t.worst(exitCannot)
+		return
+	}
+	t.print(append(b, '\n'))
+}

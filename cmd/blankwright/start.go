@@ -1,0 +1,37 @@
+package main
+
+import (
+	"blankwright/samples"
+
+	"github.com/urfave/cli/v2"
+)
+
+func startCommand(t *talk) *cli.Command {
+	return &cli.Command{
+		Name:      "start",
+		Usage:     "print a starter description to save and edit; without KIND list them",
+		ArgsUsage: "[KIND]",
+		Action: func(c *cli.Context) error {
+			if c.NArg() > 1 {
+				return usage("start takes one KIND, got %d", c.NArg())
+			}
+			var known []string
+			for _, s := range samples.List() {
+				if s.Variant != "mended" {
+					continue
+				}
+				if c.NArg() == 0 {
+					t.result(s.Name)
+				} else if s.Name == c.Args().First() {
+					t.print(s.Text)
+					return nil
+				}
+				known = append(known, s.Name)
+			}
+			if c.NArg() == 0 {
+				return nil
+			}
+			return unknownWord("starter", c.Args().First(), known)
+		},
+	}
+}
