@@ -42,6 +42,7 @@ type arrangement struct {
 	ringLen []int32 // per node
 	ring    []spoke
 	ringTmp []spoke
+	doubt   []int32 // chains that leave a node in nearly the direction of another
 	halfIn  []int32 // per node: list of half-edges
 	halfNx  []int32 // per half-edge
 	hotList []int32
@@ -182,7 +183,41 @@ func attempt(size float64, f func(trial) ([]Region, error)) (rs []Region, err er
 	return nil, err
 }
 
-func (a *arrangement) release() { arrangements.Put(a) }
+// reserve makes room for n edges, so that memory for large shapes is not asked
+// for again and again.
+func (a *arrangement) reserve(n int) {
+	a.edges = atLeast(a.edges, n)
+	a.boxes = atLeast(a.boxes, n)
+	a.pos, a.up, a.hot = atLeast(a.pos, n+n/4), atLeast(a.up, n+n/4), atLeast(a.hot, n+n/4)
+	a.pieces = atLeast(a.pieces, n+n/2)
+	a.grid.ent = atLeast(a.grid.ent, 3*n)
+}
+
+// atLeast gives an empty slice with room for n elements, reusing memory.
+func atLeast[T any](s []T, n int) []T {
+	if cap(s) < n {
+		return make([]T, 0, n)
+	}
+	return s[:0]
+}
+
+// segments counts the segments of the regions.
+func segments(rs []Region) int {
+	n := 0
+	for i := range rs {
+		n += len(rs[i].Outer)
+		for _, h := range rs[i].Holes {
+			n += len(h)
+		}
+	}
+	return n
+}
+
+// release gives the arrangement back. The result is the caller's alone.
+func (a *arrangement) release() {
+	a.out.segs, a.off.source = nil, nil
+	arrangements.Put(a)
+}
 
 func (a *arrangement) reset(eps float64) {
 	a.eps = eps
@@ -409,7 +444,7 @@ func (a *arrangement) cutAll() {
 			}
 		}
 	} else {
-		a.grid.lay(a.boxes)
+		a.grid.lay(a.boxes, 0, false)
 		a.grid.pairs(a.boxes, a.contact)
 	}
 	if len(a.cuts) > 0 {
@@ -421,16 +456,24 @@ func (a *arrangement) cutAll() {
 	a.makePieces()
 }
 
-// pairs looks for contacts of the edges of two runs, or of one with itself.
+// pairs looks for contacts of the edges of two runs, or of one with itself: the
+// edges of the longer that reach the shorter's box with all of the shorter.
 func (a *arrangement) pairs(q, r *run) {
-	for i := r.from; i < r.to; i++ {
+	if q.to-q.from < r.to-r.from {
+		q, r = r, q
+	}
+	for i := q.from; i < q.to; i++ {
 		b := &a.boxes[i]
-		if !b.meets(&q.box) {
+		if !b.meets(&r.box) {
 			continue
 		}
-		for j := q.from; j < min(q.to, i); j++ {
+		to := r.to
+		if q == r {
+			to = i
+		}
+		for j := r.from; j < to; j++ {
 			if b.meets(&a.boxes[j]) {
-				a.contact(j, i)
+				a.contact(min(i, j), max(i, j))
 			}
 		}
 	}
@@ -464,7 +507,7 @@ func (a *arrangement) cutAtNodes() {
 			continue
 		}
 		g := &a.grid
-		for q := g.head[g.row(a.pos[n].Y)*g.nx+g.col(a.pos[n].X)]; q >= 0; q = g.ent[q].next {
+		for q := g.head[g.list(g.col(a.pos[n].X), g.row(a.pos[n].Y))]; q >= 0; q = g.ent[q].next {
 			near(g.ent[q].id, n)
 		}
 	}
@@ -579,6 +622,8 @@ func (a *arrangement) sortCuts() {
 // makePieces lists the edges as divided, stretch by stretch, and the chains between
 // contact nodes.
 func (a *arrangement) makePieces() {
+	a.pieces = atLeast(a.pieces, len(a.edges)+len(a.cuts))
+	a.chains = atLeast(a.chains, len(a.cuts)+len(a.runs))
 	for s := range a.spans {
 		sp := a.spans[s]
 		from := int32(len(a.pieces))

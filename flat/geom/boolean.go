@@ -115,6 +115,7 @@ func boolean(op operator, a, b []Region) ([]Region, error) {
 func booleanAt(op operator, ra, rb []Region, t trial) ([]Region, error) {
 	a := borrow(t)
 	defer a.release()
+	a.reserve(segments(ra) + segments(rb))
 	a.addRegions(ra, 0)
 	a.addRegions(rb, 1)
 	if len(a.edges) == 0 {
@@ -176,38 +177,67 @@ func (a *arrangement) label() bool {
 	for _, v := range a.hotList {
 		b.done[v] = false
 	}
-	for i := range a.chains {
-		c := &a.chains[i]
-		if b.known[i] || c.rep != int32(i) {
-			continue
-		}
-		b.left[i], b.known[i] = a.countLeft(c), true
-		if c.n0 < 0 {
-			continue
-		}
-		b.todo = append(b.todo[:0], c.n0)
-		last := int32(i)
-		for len(b.todo) > 0 {
-			v := b.todo[len(b.todo)-1]
-			b.todo = b.todo[:len(b.todo)-1]
-			if b.done[v] {
+	// From chains long enough to count at first, then from what is left.
+	for _, least := range [2]float64{num.ShortEdge, 0} {
+		for i := range a.chains {
+			c := &a.chains[i]
+			if b.known[i] || c.rep != int32(i) {
 				continue
 			}
-			b.done[v] = true
-			k, ok := a.labelRound(v)
-			if !ok {
+			if _, l2 := a.longest(c); l2 < least*least {
+				continue
+			}
+			if !a.labelFrom(int32(i)) {
 				return false
 			}
-			if k >= 0 {
-				last = k
-			}
 		}
-		// A second count, far from the first, has to agree.
-		if last != int32(i) && a.countLeft(&a.chains[last]) != b.left[last] {
+	}
+	// Where directions at a node nearly agree, an order that is wrong at both
+	// ends agrees with itself: there every label is counted.
+	for _, i := range a.doubt {
+		if a.chains[i].rep == i && !a.counted(i) {
 			return false
 		}
 	}
 	return true
+}
+
+// labelFrom counts the winding left of chain i, and carries labels from there
+// through its component.
+func (a *arrangement) labelFrom(i int32) bool {
+	b := &a.bal
+	c := &a.chains[i]
+	b.left[i], b.known[i] = a.countLeft(c), true
+	if c.n0 < 0 {
+		return true
+	}
+	b.todo = append(b.todo[:0], c.n0)
+	last := i
+	for len(b.todo) > 0 {
+		v := b.todo[len(b.todo)-1]
+		b.todo = b.todo[:len(b.todo)-1]
+		if b.done[v] {
+			continue
+		}
+		b.done[v] = true
+		k, ok := a.labelRound(v)
+		if !ok {
+			return false
+		}
+		if k >= 0 {
+			last = k
+		}
+	}
+	// A second count, far from the first, has to agree.
+	return last == i || a.counted(last)
+}
+
+// counted reports whether the label of chain i is what counting gives, or the
+// chain is too short to tell.
+func (a *arrangement) counted(i int32) bool {
+	c := &a.chains[i]
+	_, l2 := a.longest(c)
+	return l2 <= num.ShortEdge*num.ShortEdge || a.countLeft(c) == a.bal.left[i]
 }
 
 // labelRound carries labels round node v, one of whose chains has one. It gives
@@ -267,14 +297,8 @@ func (a *arrangement) labelRound(v int32) (int32, bool) {
 
 // countLeft counts the winding left of a chain, at the middle of a long piece.
 func (a *arrangement) countLeft(c *chain) lab {
-	best, long := int32(0), -1.0
-	for i := int32(0); i < c.count && i < num.LabelTries; i++ {
-		p := &a.pieces[a.at(c, i)]
-		if d := dist2(a.pos[p.n0], a.pos[p.n1]); d > long {
-			best, long = i, d
-		}
-	}
-	p, t := a.pieceMid(a.at(c, best))
+	k, _ := a.longest(c)
+	p, t := a.pieceMid(k)
 	return a.leftOfEdge(p, t)
 }
 

@@ -2,6 +2,7 @@ package geom
 
 import (
 	"math"
+	"math/bits"
 
 	"blankwright/flat/num"
 )
@@ -9,12 +10,15 @@ import (
 // grid is a flat index of boxes: square cells, each with a list of the boxes
 // that reach into it. The cell is sized by the number of boxes and by their
 // mean size, so that a box lies in a few cells and a cell holds a few boxes.
+// Where boxes fill little of the plane (an outline of many short edges), cells
+// of their size would be too many: then cells share lists by a hash.
 type grid struct {
 	on     bool
 	x0, y0 float64
 	inv    float64 // cells per mm
 	nx, ny int
-	head   []int32 // per cell, -1 for empty
+	mask   uint32  // not 0: lists are shared, by hash
+	head   []int32 // per list, -1 for empty
 	ent    []entry
 	mark   []int32 // per box: last visit
 	visit  int32
@@ -22,8 +26,9 @@ type grid struct {
 
 type entry struct{ id, next int32 }
 
-// lay sizes the grid for the boxes and clears it.
-func (g *grid) lay(boxes []box4) {
+// lay sizes the grid for the boxes and clears it. No cell is smaller than
+// least. If dense is set every cell has a list of its own.
+func (g *grid) lay(boxes []box4, least float64, dense bool) {
 	all := noBox
 	mean := 0.0
 	for i := range boxes {
@@ -33,7 +38,13 @@ func (g *grid) lay(boxes []box4) {
 	}
 	n := len(boxes)
 	w, h := all.x1-all.x0, all.y1-all.y0
-	cell := max(mean/float64(n), math.Sqrt(w*h/float64(num.CellsPerEdge*n)), max(w, h)/float64(2*n+16))
+	small := max(mean/float64(n), least, max(w, h)/num.MaxCells)
+	cell := max(small, math.Sqrt(w*h/float64(num.CellsPerEdge*n)), max(w, h)/float64(2*n+16))
+	g.mask = 0
+	if !dense && cell > num.SparseCell*small {
+		cell = 2 * small
+		g.mask = uint32(1)<<bits.Len(uint(2*n)) - 1
+	}
 	if !(cell > 0) {
 		cell = 1
 	}
@@ -41,7 +52,11 @@ func (g *grid) lay(boxes []box4) {
 	g.x0, g.y0 = all.x0-num.GridSkewX*cell, all.y0-num.GridSkewY*cell
 	g.inv = 1 / cell
 	g.nx, g.ny = int((all.x1-g.x0)*g.inv)+1, int((all.y1-g.y0)*g.inv)+1
-	g.head = resize(g.head, g.nx*g.ny)
+	lists := g.nx * g.ny
+	if g.mask != 0 {
+		lists = int(g.mask) + 1
+	}
+	g.head = resize(g.head, lists)
 	for i := range g.head {
 		g.head[i] = -1
 	}
@@ -52,6 +67,15 @@ func (g *grid) lay(boxes []box4) {
 	}
 	g.visit = 0
 	g.on = true
+}
+
+// list is the number of the list of a cell.
+func (g *grid) list(c, r int) int {
+	if g.mask == 0 {
+		return r*g.nx + c
+	}
+	// Cells that lie side by side have lists side by side.
+	return int((uint32(c) + uint32(r)*num.GridStride) & g.mask)
 }
 
 func (g *grid) col(x float64) int { return clampInt(int((x-g.x0)*g.inv), g.nx) }
@@ -73,12 +97,13 @@ func (g *grid) pairs(boxes []box4, f func(i, j int32)) {
 	for k := range boxes {
 		b := &boxes[k]
 		j := int32(k)
+		g.mark[j] = j
 		i0, i1 := g.col(b.x0), g.col(b.x1)
 		r0, r1 := g.row(b.y0), g.row(b.y1)
 		for r := r0; r <= r1; r++ {
-			row := g.head[r*g.nx+i0 : r*g.nx+i1+1]
-			for c := range row {
-				for q := row[c]; q >= 0; q = g.ent[q].next {
+			for c := i0; c <= i1; c++ {
+				head := &g.head[g.list(c, r)]
+				for q := *head; q >= 0; q = g.ent[q].next {
 					i := g.ent[q].id
 					if g.mark[i] == j {
 						continue
@@ -88,8 +113,8 @@ func (g *grid) pairs(boxes []box4, f func(i, j int32)) {
 						f(i, j)
 					}
 				}
-				g.ent = append(g.ent, entry{j, row[c]})
-				row[c] = int32(len(g.ent) - 1)
+				g.ent = append(g.ent, entry{j, *head})
+				*head = int32(len(g.ent) - 1)
 			}
 		}
 	}
@@ -105,10 +130,10 @@ func (g *grid) fill(boxes []box4) {
 		i0, i1 := g.col(b.x0), g.col(b.x1)
 		r0, r1 := g.row(b.y0), g.row(b.y1)
 		for r := r0; r <= r1; r++ {
-			row := g.head[r*g.nx+i0 : r*g.nx+i1+1]
-			for c := range row {
-				g.ent = append(g.ent, entry{int32(k), row[c]})
-				row[c] = int32(len(g.ent) - 1)
+			for c := i0; c <= i1; c++ {
+				head := &g.head[g.list(c, r)]
+				g.ent = append(g.ent, entry{int32(k), *head})
+				*head = int32(len(g.ent) - 1)
 			}
 		}
 	}

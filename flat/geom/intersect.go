@@ -79,6 +79,9 @@ type hits struct {
 }
 
 func (o *hits) add(p Point, e, f uint8) {
+	if o.n == len(o.h) {
+		return // more than two edges can have: they are all within reach of each other
+	}
 	o.h[o.n] = hit{p, e, f}
 	o.n++
 }
@@ -421,6 +424,7 @@ func intersectAt(a, b Seg, eps float64) Meeting {
 		}
 		return 0
 	})
+	hs = dropDoubles(hs, &e, &f, eps)
 	joined := false // the previous stretch ended at this point
 	for i := range hs {
 		p := hs[i].p
@@ -446,6 +450,30 @@ func intersectAt(a, b Seg, eps float64) Meeting {
 		joined = false
 	}
 	return m
+}
+
+// dropDoubles leaves out a computed crossing from which both edges run within
+// reach of each other to the end that comes before or after it: that is one
+// meeting at a small angle. An overlap begins and ends at ends.
+func dropDoubles(hs []hit, e, f *edge, eps float64) []hit {
+	k := 0
+	for i := range hs {
+		if hs[i].e == 0 && hs[i].f == 0 {
+			double := false
+			for _, j := range [2]int{i - 1, i + 1} {
+				if j >= 0 && j < len(hs) && (hs[j].e != 0 || hs[j].f != 0) &&
+					f.holds(e.midBetween(hs[i].p, hs[j].p), num.Fuse*eps) {
+					double = true
+				}
+			}
+			if double {
+				continue
+			}
+		}
+		hs[k] = hs[i]
+		k++
+	}
+	return hs[:k]
 }
 
 // meetPoint is Intersect where a segment has no length.

@@ -50,9 +50,12 @@ func Offset(rs []Region, d float64, join Join) ([]Region, error) {
 		return fail(err)
 	}
 	src := rs
-	if len(rs) > 1 {
+	if len(rs) > 1 || d == 0 {
 		if src, err = Union(rs, nil); err != nil {
-			return fail(err)
+			return fail(errUnsure)
+		}
+		if d == 0 {
+			return src, nil
 		}
 	}
 	out, err := attempt(size+math.Abs(d), func(t trial) ([]Region, error) { return offsetAt(src, d, join, t) })
@@ -65,12 +68,15 @@ func Offset(rs []Region, d float64, join Join) ([]Region, error) {
 func offsetAt(rs []Region, d float64, join Join, t trial) ([]Region, error) {
 	src := borrow(t)
 	defer src.release()
+	n := segments(rs)
+	src.reserve(n)
 	src.addRegions(rs, 0)
 	if len(src.edges) == 0 {
 		return nil, nil
 	}
 	a := borrow(t)
 	defer a.release()
+	a.reserve(n + n/2)
 	o := &a.off
 	o.on, o.source, o.d, o.join = true, src, d, join
 	for i := range src.spans {
@@ -200,7 +206,7 @@ func (a *arrangement) raise(sp stretch) {
 			k := d / (1 + dot)
 			tip = Point{e.b.X + k*(mx+gx), e.b.Y + k*(my+gy)}
 			o.wedges = append(o.wedges, wedge{e.b, q, tip, w})
-			o.swept += d * d * (1 - dot) / max(1+dot, num.CuspSine)
+			o.swept += d * d * math.Sqrt((1-dot)/(1+dot)) // the kite
 			if e.turn == 0 {
 				end = tip
 			}
@@ -391,13 +397,13 @@ func (a *arrangement) nearness(p Point) (covered, held bool) {
 	}
 	g := &s.grid
 	if !g.on {
-		g.lay(s.boxes)
+		g.lay(s.boxes, hi/num.NearCells, false)
 		g.fill(s.boxes)
 	}
 	c0, c1, r0, r1 := g.col(b.x0), g.col(b.x1), g.row(b.y0), g.row(b.y1)
 	for r := r0; r <= r1; r++ {
-		for _, q := range g.head[r*g.nx+c0 : r*g.nx+c1+1] {
-			for ; q >= 0; q = g.ent[q].next {
+		for c := c0; c <= c1; c++ {
+			for q := g.head[g.list(c, r)]; q >= 0; q = g.ent[q].next {
 				i := g.ent[q].id
 				if s.boxes[i].meets(&b) {
 					q := s.edges[i].distance2(p)
@@ -435,10 +441,10 @@ func (a *arrangement) inWedge(p Point) bool {
 			}
 			o.wboxes = append(o.wboxes, b)
 		}
-		g.lay(o.wboxes)
+		g.lay(o.wboxes, 0, false)
 		g.fill(o.wboxes)
 	}
-	for q := g.head[g.row(p.Y)*g.nx+g.col(p.X)]; q >= 0; q = g.ent[q].next {
+	for q := g.head[g.list(g.col(p.X), g.row(p.Y))]; q >= 0; q = g.ent[q].next {
 		if i := g.ent[q].id; o.wboxes[i].holds(p) && o.wedges[i].covers(p, tol) {
 			return true
 		}
@@ -574,8 +580,9 @@ func (a *arrangement) coveredChain(i int32) bool {
 func (a *arrangement) coveredNearby(p Point, src int32) bool {
 	s := a.off.source
 	lo := math.Abs(a.off.d) - num.Depth*a.eps
-	for i := max(0, src-2); i <= src+2 && int(i) < len(s.edges); i++ {
-		if lo > 0 && s.edges[i].distance2(p) < lo*lo {
+	for _, by := range [...]int32{1, -1, 0, 2, -2} {
+		i := src + by
+		if i >= 0 && int(i) < len(s.edges) && lo > 0 && s.edges[i].distance2(p) < lo*lo {
 			return true
 		}
 	}

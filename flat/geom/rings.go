@@ -22,7 +22,7 @@ type spoke struct {
 // representative stays in the ring.
 func (a *arrangement) makeRings() {
 	a.attachAll()
-	a.ring = a.ring[:0]
+	a.ring, a.doubt = atLeast(a.ring, 2*len(a.chains)), a.doubt[:0]
 	merged := false
 	for _, v := range a.hotList {
 		if a.sortRing(v) {
@@ -92,6 +92,9 @@ func (a *arrangement) sortRing(v int32) bool {
 	if !close {
 		a.ring = append(a.ring, t...)
 		return false
+	}
+	for i := range t {
+		a.doubt = append(a.doubt, t[i].half/2)
 	}
 	// Cut the ring open where it gapes widest, so that near directions are
 	// neighbours.

@@ -53,8 +53,9 @@ func thin(l Loop, width float64) bool {
 	return len(l) < 2 || 2*math.Abs(l.Area()) <= max(width, num.Sliver)*l.Perimeter()
 }
 
-// dropShort leaves out short segments, in place. The ends drawn together meet at
-// the middle, or on the circle where one of them is an arc.
+// dropShort leaves out short segments, in place. The neighbours meet where their
+// lines cross, if that is near, or at the middle, or on the circle where one of
+// them is an arc.
 func dropShort(l Loop, sliver float64) Loop {
 	for i := 0; i < len(l) && len(l) > 2; {
 		s := l[i]
@@ -70,6 +71,11 @@ func dropShort(l Loop, sliver float64) Loop {
 			at = s.A
 		case q.Bulge != 0:
 			at = s.B
+		default:
+			e, f := makeEdge(p, num.Contact), makeEdge(q, num.Contact)
+			if x := pathsMeet(e.beside(0), f.beside(0)); len(x) == 1 && x[0].Dist(at) <= sliver {
+				at = x[0] // the corner that was cut off
+			}
 		}
 		moveEnd(p, p.A, at)
 		moveEnd(q, at, q.B)

@@ -231,7 +231,7 @@ func (a *arrangement) emit(way []step) {
 		return
 	}
 	area, length := l.quickMeasure()
-	if math.Abs(area) <= num.Sliver*length/2 {
+	if math.Abs(area) <= num.Sliver*length/2 && math.Abs(area) <= num.Sliver*l.Perimeter()/2 {
 		t.segs = t.segs[:from]
 		return
 	}
@@ -334,7 +334,7 @@ func capArea(b, c2 float64) float64 {
 	}
 	if b2 < num.FlatBulge2 {
 		// Series of the formula below, which cancels for flat arcs.
-		return c2 * b * (1.0/3 + b2*(2.0/15-b2*(2.0/35)))
+		return c2 * b * (1.0/3 + b2*(1.0/15-b2*(1.0/105-b2*(1.0/315-b2*(1.0/693-b2*(1.0/1287-b2*(1.0/2145)))))))
 	}
 	k := (1 + b2) / (4 * b) // radius over chord
 	th := 4 * math.Atan(b)
@@ -449,7 +449,9 @@ func (l Loop) winds(p Point) int {
 			if s.Bulge < 0 {
 				e.turn = -1
 			}
-			inside = dist2(p, e.c) < e.r*e.r
+			e.m = s.Mid()
+			e.m2 = dist2(e.m, e.a)
+			inside = e.capHolds(p)
 		}
 		astride := (e.a.Y > p.Y) != (e.b.Y > p.Y)
 		if astride || inside {

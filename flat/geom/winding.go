@@ -30,11 +30,13 @@ func (l lab) sub(m lab) lab { return lab{l.a - m.a, l.b - m.b} }
 // out a row at a time, when first asked for; the way from there to p stays
 // within the cell.
 type windings struct {
+	g    *grid // the arrangement's, or the one below
+	own  grid  // if the arrangement's cells share lists
 	w    []lab
 	done []bool
 }
 
-func (w *windings) reset() { w.done = w.done[:0] }
+func (w *windings) reset() { w.g, w.done = nil, w.done[:0] }
 
 // chordRay counts the crossing of a ray in +x (in +y if rayY is set) with the
 // chord, which lies astride its line; left is positive if the ray starts to the
@@ -87,6 +89,13 @@ func (e *edge) offChord(p Point, rayY bool) float64 {
 	return -dy
 }
 
+// capHolds reports whether p, if it lies on the arc's side of the chord, lies
+// between both. That all lies no farther from the middle of the arc than its
+// ends do: told so that a chord a little off its circle does no harm far away.
+func (e *edge) capHolds(p Point) bool {
+	return dist2(p, e.c) < e.r*e.r && dist2(p, e.m) <= e.m2
+}
+
 // cap counts p if it lies between chord and arc.
 func (e *edge) cap(left float64, inside bool) int32 {
 	switch {
@@ -107,19 +116,25 @@ func (a *arrangement) leftOfEdge(p, t Point) lab {
 	flatRun := math.Abs(t.X) > math.Abs(t.Y)
 	var w lab
 	if !a.grid.on {
+		tol := num.Fuse * a.eps
+		q := box4{p.X - tol, p.Y - tol, math.Inf(1), p.Y + tol} // what the ray may meet
+		if flatRun {
+			q = box4{p.X - tol, p.Y - tol, p.X + tol, math.Inf(1)}
+		}
 		for i := range a.runs {
 			r := &a.runs[i]
-			if flatRun && (p.X < r.box.x0 || p.X > r.box.x1 || p.Y > r.box.y1) ||
-				!flatRun && (p.Y < r.box.y0 || p.Y > r.box.y1 || p.X > r.box.x1) {
+			if !r.box.meets(&q) {
 				continue
 			}
 			for k := r.from; k < r.to; k++ {
-				w = a.count(w, k, p, t, flatRun)
+				if a.boxes[k].meets(&q) {
+					w = a.count(w, k, p, t, flatRun)
+				}
 			}
 		}
 		return w
 	}
-	g := &a.grid
+	g := a.windGrid()
 	c, r := g.col(p.X), g.row(p.Y)
 	w = a.cellWinding(c, r)
 	// From the reference point to p by way of the corner k, the last leg square
@@ -153,7 +168,7 @@ func (a *arrangement) count(w lab, i int32, p, t Point, flatRun bool) lab {
 	}
 	inside := false
 	if e.turn != 0 {
-		inside = dist2(p, e.c) < e.r*e.r
+		inside = e.capHolds(p)
 	}
 	var k int32
 	if tol := num.Fuse * a.eps; a.boxes[i].reaches(p, tol) && math.Abs(e.side(p)) <= tol && e.between(p) {
@@ -194,9 +209,23 @@ func (g *grid) ref(c, r int) Point {
 	return Point{g.x0 + (float64(c)+0.5)/g.inv, g.y0 + (float64(r)+0.5)/g.inv}
 }
 
+// windGrid is a grid of all edges whose cells have lists of their own.
+func (a *arrangement) windGrid() *grid {
+	w := &a.win
+	if w.g == nil {
+		w.g = &a.grid
+		if a.grid.mask != 0 {
+			w.g = &w.own
+			w.g.lay(a.boxes, 0, true)
+			w.g.fill(a.boxes)
+		}
+	}
+	return w.g
+}
+
 // cellWinding is the winding of the chords round a cell's reference point.
 func (a *arrangement) cellWinding(c, r int) lab {
-	g, w := &a.grid, &a.win
+	g, w := a.win.g, &a.win
 	if len(w.done) == 0 {
 		w.w = resize(w.w, g.nx*g.ny)
 		w.done = resize(w.done, g.ny)
@@ -211,7 +240,7 @@ func (a *arrangement) cellWinding(c, r int) lab {
 // fillRow finds the windings of the chords for a row of cells: each crossing
 // counts for all reference points to its left.
 func (a *arrangement) fillRow(r int) {
-	g := &a.grid
+	g := a.win.g
 	row := a.win.w[r*g.nx : (r+1)*g.nx]
 	clear(row)
 	g.visit++

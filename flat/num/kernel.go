@@ -72,7 +72,18 @@ const (
 
 	// CellsPerEdge is how many cells of the grid there are for one edge, where
 	// edges are small.
-	CellsPerEdge = 16
+	CellsPerEdge = 4
+
+	// SparseCell is how many times larger than an edge the cells may get before
+	// small cells with shared lists are used instead.
+	SparseCell = 20.0
+
+	// GridStride is how far apart the shared lists of cells in neighbouring rows
+	// lie: 2^32 over the golden ratio, odd, which spreads rows evenly.
+	GridStride = 0x9E3779B1
+
+	// MaxCells is the largest number of cells in a row.
+	MaxCells = 1e6
 
 	// GridSkewX and GridSkewY move the grid (in cells) off the round coordinates
 	// that drawings are made of, so that no cell's reference point lies on an
@@ -83,8 +94,12 @@ const (
 
 const (
 	// FlatBulge2 is the squared bulge under which the area of an arc's cap comes
-	// from its series: its next term is below 1e-16 of the result.
-	FlatBulge2 = 1e-5
+	// from its series: the first term left out is below 1e-16 of the result.
+	FlatBulge2 = 1e-2
+
+	// NearCells is how many cells a search of an offset's distance reaches over, on
+	// either side, at most.
+	NearCells = 4.0
 
 	// LabelTries is how many pieces of a chain are looked at for a long one, to
 	// find the winding at its middle.
@@ -107,7 +122,7 @@ const (
 
 	// OffsetSamples is how many places of a result's loop are measured against
 	// the source; a longer loop is measured at every so many segments.
-	OffsetSamples = 256
+	OffsetSamples = 64
 )
 
 // Signed writes v with its sign, so that it reads back to the same bits.
