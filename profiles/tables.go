@@ -43,7 +43,7 @@ func Tables() []Table {
 		drillTable("drills-letter", "letter drills", LetterDrill),
 		drillTable("drills-fraction", "fraction drills", FractionDrill),
 		drillTable("drills-metric", "metric drills", MetricDrill),
-		materialTable(), processTable(), oxyKerfTable(), paperTable(),
+		materialTable(), processTable(), oxyKerfTable(), tabTable(), paperTable(),
 	}
 	for i := range ts {
 		ts[i].foldProv()

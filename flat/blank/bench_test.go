@@ -73,3 +73,35 @@ func BenchmarkFileBase(b *testing.B) {
 		FileBase(bs[0], 0)
 	}
 }
+
+// The axle link tab with its saddle, and the same with tabs on its base: one step
+// of the kernel, and three.
+func BenchmarkMakeSaddle(b *testing.B) {
+	benchmarkDescribed(b, "")
+}
+
+func BenchmarkMakeSaddleAndTabs(b *testing.B) {
+	benchmarkDescribed(b, "tabs:\n  - {at: [-36, -16], width: 5}\n  - {at: [36, -16], width: 5}\n")
+}
+
+func benchmarkDescribed(b *testing.B, tabs string) {
+	p, err := describe.Parse("part.yaml", []byte(head+`holes:
+  pivot: {at: [0, -95], bolt: 1/2-13 grade 8}
+outline:
+  tangent: [{hole: pivot, radius: 25.4}, {at: [-41, -20], radius: 4}, {at: [41, -20], radius: 4}]
+cutouts:
+  - {name: axle, saddle: {tube: 60.3, at: [0, 0], wrap: 110 deg}}
+`+tabs))
+	if err != nil {
+		b.Fatal(err)
+	}
+	if _, err := Make(p); err != nil {
+		b.Fatal(err)
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := Make(p); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

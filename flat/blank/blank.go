@@ -5,7 +5,9 @@
 // Make is the way in. Each kind of outline is one function of shapes.go (the
 // gusset has a file of its own), places of holes are worked out in patterns.go,
 // their sizes in holes.go, the words for the shop in callout.go, mirror twins in
-// hands.go and file names in names.go.
+// hands.go and file names in names.go. Shapes are joined and cut out in
+// combine.go, with saddles, tabs and tab slots in files of their own;
+// compensate.go makes the copy that allows for the kerf.
 package blank
 
 import (
@@ -41,6 +43,9 @@ const (
 	BoltHole
 	Bore
 	RingOpening // the opening that makes a disc a ring
+	Lightening  // nothing goes through it
+	CutoutOpening
+	TabSlotOpening
 )
 
 func (p Purpose) String() string {
@@ -51,6 +56,12 @@ func (p Purpose) String() string {
 		return "bore"
 	case RingOpening:
 		return "ring opening"
+	case Lightening:
+		return "lightening hole"
+	case CutoutOpening:
+		return "cutout"
+	case TabSlotOpening:
+		return "tab slot"
 	}
 	return "hole"
 }
@@ -99,10 +110,11 @@ type Hole struct {
 	cut      *boundary
 }
 
-// footprint is all that a hole's boundary depends on.
+// footprint is all that a hole's boundary depends on: half is half the distance
+// between the centres of a slot's round ends, 0 for a round hole.
 type footprint struct {
-	centre             geom.Point
-	dia, length, angle float64
+	centre           geom.Point
+	dia, half, angle float64
 }
 
 // boundary is a hole's edge in both directions, with what it was made from.
@@ -112,15 +124,19 @@ type boundary struct {
 }
 
 func (h *Hole) footprint(dia float64) footprint {
-	return footprint{h.Centre, dia, h.Length, h.Angle}
+	f := footprint{h.Centre, dia, 0, h.Angle}
+	if h.Length != 0 {
+		f.half = (h.Length - h.Dia) / 2
+	}
+	return f
 }
 
 func (f footprint) boundary() *boundary {
 	var l geom.Loop
-	if f.length == 0 {
+	if f.half == 0 {
 		l = geom.CircleLoop(geom.Circle{C: f.centre, R: f.dia / 2})
 	} else {
-		half := direction(f.angle).Mul((f.length - f.dia) / 2)
+		half := direction(f.angle).Mul(f.half)
 		l = geom.Slot(f.centre.Sub(half), f.centre.Add(half), f.dia)
 	}
 	return &boundary{of: f, ccw: l, cw: l.Reverse()}
@@ -185,7 +201,11 @@ type Blank struct {
 	Process   profiles.Process
 	Outline   geom.Loop // counter-clockwise, simple
 	Holes     []Hole    // in the order of the file; a ring's opening last
+	Cutouts   []Cutout  // openings of any shape: cutouts and tab slots, in the order of the file
+	Edges     []Edge    // stretches of the outline with a purpose of their own
 	Marks     []MarkText
+	Notes     []string // what was measured, and what was taken where the file does not say
+	Kerf      float64  // what outline and openings are compensated for, mm; 0 for nominal edges
 }
 
 // Region is the plate with its openings as the table cuts them (drilled holes
@@ -193,15 +213,19 @@ type Blank struct {
 // shared with the blank: do not change them.
 func (b *Blank) Region() geom.Region {
 	r := geom.Region{Outer: b.Outline}
+	if n := len(b.Holes) + len(b.Cutouts); n > 0 {
+		r.Holes = make([]geom.Loop, 0, n)
+	}
 	for i := range b.Holes {
-		h := &b.Holes[i]
-		if h.CutDia == 0 {
-			continue
+		if h := &b.Holes[i]; h.CutDia != 0 {
+			r.Holes = append(r.Holes, h.at(h.CutDia, h.cut).cw)
 		}
-		if r.Holes == nil {
-			r.Holes = make([]geom.Loop, 0, len(b.Holes))
-		}
-		r.Holes = append(r.Holes, h.at(h.CutDia, h.cut).cw)
+	}
+	for i := range b.Cutouts {
+		r.Holes = append(r.Holes, b.Cutouts[i].clockwise())
+	}
+	if len(r.Holes) == 0 {
+		r.Holes = nil
 	}
 	return r
 }

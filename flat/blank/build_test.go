@@ -104,6 +104,28 @@ func checkSound(t testing.TB, b *Blank) {
 			t.Fatalf("hole %q lacks callout, source or place: %+v", h.Name, h)
 		}
 	}
+	for _, c := range b.Cutouts {
+		if names[c.Name] || c.Name == "" || c.Pos.Line == 0 || (c.Slot != nil) != (c.Purpose == TabSlotOpening) {
+			t.Fatalf("cutout %q: its name is taken, or it lacks its place or its slot: %+v", c.Name, c)
+		}
+		names[c.Name] = true
+		if err := c.Loop.Validate(); err != nil {
+			t.Fatalf("cutout %q: %v", c.Name, err)
+		}
+		if c.Loop.Area() <= 0 || c.clockwise().Area() >= 0 {
+			t.Fatalf("cutout %q runs the wrong way", c.Name)
+		}
+	}
+	for _, e := range b.Edges {
+		if e.Role == FreeEdge || len(e.Segs) == 0 && e.Role == SaddleEdge {
+			t.Fatalf("edge %q is nothing: %+v", e.Name, e)
+		}
+		for _, k := range e.Segs {
+			if k < 0 || k >= len(b.Outline) {
+				t.Fatalf("edge %q has segment %d of %d", e.Name, k, len(b.Outline))
+			}
+		}
+	}
 }
 
 // refused gives the problems of a part that cannot be made.

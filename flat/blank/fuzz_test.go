@@ -23,6 +23,11 @@ func FuzzMake(f *testing.F) {
 	f.Add([]byte("part: x\nunits: mm\nplate: {thickness: 5, material: S275}\nprocess: waterjet\n" +
 		"outline:\n  corners: [[0, 0], {at: [50, 0], radius: 9}, {at: [50, 40], chamfer: 5}, [0, 40]]\n" +
 		"holes:\n  a: {at: [20, 20], mirror: both, diameter: 6, slot: {length: 15, angle: 30 deg}}\n"))
+	f.Add([]byte(head + everyOpening))
+	f.Add([]byte(head + rectangle + "add:\n  - ring: {at: [50, 0], outside: 40, inside: 20}\ncutouts:\n  - disc: {at: [-50, 0], diameter: 30}\n" +
+		"  - rectangle: {at: [0, 0], width: 30, height: 20}\n  - disc: {at: [15, 0], diameter: 20}\n" +
+		"tabs:\n  - {at: [0, -30], width: 20, relief: notch}\n  - {at: [22, -30], width: 20, angle: -80 deg}\n"))
+	f.Add([]byte(head + "outline:\n  tangent:\n    - {at: [-60, 0], radius: 20, waist: 200}\n    - {at: [60, 0], radius: 20}\n    - {at: [0, 90], radius: 50, hollow: yes}\n"))
 	f.Fuzz(func(t *testing.T, text []byte) {
 		p, err := describe.Parse("part.yaml", text)
 		if err != nil {
@@ -49,6 +54,11 @@ func FuzzMake(f *testing.F) {
 			}
 			if a := bs[0].Outline.Area(); math.Abs(a-b.Outline.Area()) > num.Coincident*b.Outline.Perimeter() {
 				t.Fatalf("twins have the areas %g and %g", a, b.Outline.Area())
+			}
+			if k := b.Process.Kerf; k > 0 {
+				if c, err := Compensate(b, k); err == nil {
+					checkSound(t, c)
+				}
 			}
 			total += b.Quantity
 			checkFileName(t, FileBase(b, p.Units))

@@ -67,6 +67,14 @@ func (b *Blank) mirrored() *Blank {
 		h.trace()
 		t.Holes[i] = h
 	}
+	t.Cutouts = make([]Cutout, len(b.Cutouts))
+	for i := range b.Cutouts {
+		t.Cutouts[i] = b.Cutouts[i].mirrored()
+	}
+	t.Edges = make([]Edge, len(b.Edges))
+	for i := range b.Edges {
+		t.Edges[i] = b.Edges[i].mirrored(len(b.Outline))
+	}
 	t.Marks = make([]MarkText, len(b.Marks))
 	for i, k := range b.Marks {
 		k.At, k.FromRight = acrossY.point(k.At), !k.FromRight

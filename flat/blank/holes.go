@@ -103,6 +103,12 @@ func (m *maker) opening(s *describe.HoleSet) Hole {
 	if !ok {
 		return h
 	}
+	if s.For.Text != "" {
+		if !m.lightening(&h, s) {
+			return h
+		}
+		w.lead = "lightening "
+	}
 	if s.Slot != nil && !m.slot(&h, s) {
 		return h
 	}
@@ -223,6 +229,20 @@ func (m *maker) bore(h *Hole, s *describe.HoleSet) (words, bool) {
 		return words{}, false
 	}
 	return words{lead: "bore ", tail: ", " + fit + "for " + string(appendLength(nil, d, m.part.Units))}, true
+}
+
+// lightening marks a hole that only saves weight.
+func (m *maker) lightening(h *Hole, s *describe.HoleSet) bool {
+	switch {
+	case s.For.Text != "lightening":
+		m.problems.AddHint(s.For.Pos, "for is one of: lightening", "hole %q is for %q", s.Name.Text, s.For.Text)
+		return false
+	case h.Purpose != PlainHole:
+		m.problems.AddHint(s.For.Pos, "leave for: out, or give diameter or drill", "hole %q is for lightening and for what goes through it", s.Name.Text)
+		return false
+	}
+	h.Purpose = Lightening
+	return true
 }
 
 // slot makes a slot of a hole whose width is known.

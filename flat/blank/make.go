@@ -31,8 +31,9 @@ const maxHoles = 10_000
 func Make(p *describe.Part) ([]*Blank, error) {
 	m := &maker{part: p}
 	b := m.plate()
+	m.process, m.thickness = b.Process, b.Thickness
 	m.punch()
-	b.Outline = m.outline()
+	m.form(b)
 	b.Holes = m.holes
 	b.Marks = m.marks()
 	hands := m.hands()
@@ -47,13 +48,18 @@ func Make(p *describe.Part) ([]*Blank, error) {
 
 // maker carries what is known so far about the part being made.
 type maker struct {
-	part     *describe.Part
-	problems diag.Problems
-	holes    []Hole
-	named    map[string]int // name -> index in holes; -1 for a pattern, and where a hole could not be placed
-	patterns map[string]int // entry name -> how many holes it became, where more than one
-	bolts    []boltByText
-	spotBuf  [1]spot
+	part      *describe.Part
+	process   profiles.Process
+	thickness float64
+	problems  diag.Problems
+	shape     *describe.Shape // being drawn, and how messages call it
+	what      string
+	holes     []Hole
+	named     map[string]int // name -> index in holes; -1 for a pattern, and where a hole could not be placed
+	patterns  map[string]int // entry name -> how many holes it became, where more than one
+	bolts     []boltByText
+	taken     map[string]bool // names of what is no hole
+	spotBuf   [1]spot
 }
 
 // plate starts the blank with what the head of the file says.

@@ -16,9 +16,10 @@ const (
 
 // FileBase is the name of a blank's files without their suffix:
 //
-//	<name>[-rev-<revision>]-t<thickness><unit>[-mirrored]
+//	<name>[-rev-<revision>]-t<thickness><unit>[-mirrored][-kerf<kerf>mm]
 //
-// with the thickness in the unit that the drawing is in: `axle-tab-rev-b-t0.25in`.
+// with the thickness in the unit that the drawing is in: `axle-tab-rev-b-t0.25in`,
+// and the kerf that the edges are compensated for, if they are.
 // It holds nothing but a-z, 0-9, `.`, `_` and `-`, so that it names one file in
 // the folder it is put in, on any system.
 func FileBase(b *Blank, sys unit.System) string {
@@ -33,6 +34,9 @@ func FileBase(b *Blank, sys unit.System) string {
 	base += "-t" + thicknessText(b.Thickness, sys)
 	if b.Hand == Mirrored {
 		base += "-mirrored"
+	}
+	if b.Kerf != 0 {
+		base += "-kerf" + num.Short(b.Kerf, 3) + "mm"
 	}
 	return base
 }

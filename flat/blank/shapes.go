@@ -14,57 +14,60 @@ import (
 	"blankwright/flat/num"
 )
 
-// outline makes the outline. It is nil where something is wrong with it; else
-// it keeps the kernel's rules: closed, no edge without length, simple.
-func (m *maker) outline() geom.Loop {
-	s := &m.part.Outline
+// draw makes the region of a shape: a loop, and the opening of a ring. what is
+// how messages call it. ok is false where something is wrong with it; else its
+// loops keep the kernel's rules: closed, no edge without length, simple.
+func (m *maker) draw(s *describe.Shape, what string) (r geom.Region, ok bool) {
+	m.shape, m.what = s, what
 	before := len(m.problems)
-	l, ok := m.shape(s)
+	r, ok = m.kind(s)
 	if !ok || len(m.problems) > before {
-		return nil
+		return geom.Region{}, false
 	}
 	if s.Gusset != nil { // the kernel checks what it makes; the gusset is ours
-		if err := l.Validate(); err != nil {
-			m.brokenOutline(s, err)
-			return nil
+		if err := r.Outer.Validate(); err != nil {
+			m.brokenOutline(err)
+			return geom.Region{}, false
 		}
 	}
-	return l
+	return r, true
 }
 
-// shape makes the outline of whichever kind is given.
-func (m *maker) shape(s *describe.Shape) (geom.Loop, bool) {
+// kind makes the region of whichever kind of shape is given.
+func (m *maker) kind(s *describe.Shape) (r geom.Region, ok bool) {
 	switch {
 	case s.Tangent != nil:
-		return m.tangent(s.Tangent, s.Pos)
+		r.Outer, ok = m.tangent(s.Tangent, s.Pos)
 	case s.Corners != nil:
-		return m.corners(s.Corners, s.Pos)
+		r.Outer, ok = m.corners(s.Corners, s.Pos)
 	case s.Rectangle != nil:
-		return m.rectangle(s.Rectangle)
+		r.Outer, ok = m.rectangle(s.Rectangle)
 	case s.Disc != nil:
-		return m.disc(s.Disc)
+		r.Outer, ok = m.disc(s.Disc)
 	case s.Ring != nil:
 		return m.ring(s.Ring)
 	case s.Gusset != nil:
-		return m.gusset(s.Gusset)
+		r.Outer, ok = m.gusset(s.Gusset)
 	case s.LinkPlate != nil:
-		return m.linkPlate(s.LinkPlate)
+		r.Outer, ok = m.linkPlate(s.LinkPlate)
+	default:
+		m.problems.AddHint(s.Pos, "give one of: tangent, corners, rectangle, disc, ring, gusset, link plate", "%s has no shape", m.what)
 	}
-	m.problems.AddHint(s.Pos, "give one of: tangent, corners, rectangle, disc, ring, gusset, link plate", "the outline has no shape")
-	return nil, false
+	return r, ok
 }
 
 // brokenOutline says why and where an outline is no simple loop: at the corner
 // at fault where there is one, else at the shape.
-func (m *maker) brokenOutline(s *describe.Shape, err error) {
+func (m *maker) brokenOutline(err error) {
+	s := m.shape
 	var bad *geom.InvalidError
 	if !errors.As(err, &bad) {
-		m.problems.Add(s.Pos, "the outline cannot be made: %s", err.Error())
+		m.problems.Add(s.Pos, "%s cannot be made: %s", m.what, err.Error())
 		return
 	}
 	at := m.text(bad.At.X) + ", " + m.text(bad.At.Y)
 	if bad.Rule != geom.RuleSimple && bad.Rule != geom.RuleSpike {
-		m.problems.Add(s.Pos, "the outline is no closed loop at %s: %s", at, bad.Reason)
+		m.problems.Add(s.Pos, "%s is no closed loop at %s: %s", m.what, at, bad.Reason)
 		return
 	}
 	pos, hint := s.Pos, ""
@@ -77,7 +80,7 @@ func (m *maker) brokenOutline(s *describe.Shape, err error) {
 		hint = fmt.Sprintf("look at the sides from corner %d to %d and from corner %d to %d, and at the order of the corners",
 			i+1, (i+1)%n+1, j+1, (j+1)%n+1)
 	}
-	m.problems.AddHint(pos, hint, "the outline touches or crosses itself at %s", at)
+	m.problems.AddHint(pos, hint, "%s touches or crosses itself at %s", m.what, at)
 }
 
 // cornerAt gives the corner that lies at a place, -1 where none does.
@@ -113,6 +116,9 @@ func (m *maker) tangent(bosses []describe.Boss, pos diag.Pos) (geom.Loop, bool) 
 	circles, ok := m.bosses(bosses, nil)
 	if !ok {
 		return nil, false
+	}
+	if slices.ContainsFunc(bosses, func(b describe.Boss) bool { return b.Hollow.Yes || b.Waist.Set }) {
+		return m.hollowBelt(bosses, circles, pos)
 	}
 	return m.belt(circles, pos)
 }
@@ -260,7 +266,7 @@ func (m *maker) polygon(cs []geom.Corner, at func(int) diag.Pos) (geom.Loop, boo
 	}
 	var ce *geom.CornerError
 	if !errors.As(err, &ce) || ce.Index < 0 || ce.Index >= len(cs) {
-		m.brokenOutline(&m.part.Outline, err)
+		m.brokenOutline(err)
 		return nil, false
 	}
 	c := cs[ce.Index]
@@ -317,36 +323,41 @@ func (m *maker) disc(d *describe.Disc) (geom.Loop, bool) {
 	return geom.CircleLoop(geom.Circle{C: at, R: dia / 2}), true
 }
 
-// ring is a disc with an opening, which becomes the last of the part's holes.
-func (m *maker) ring(d *describe.Ring) (geom.Loop, bool) {
+// ring is a disc with a round opening at its centre.
+func (m *maker) ring(d *describe.Ring) (r geom.Region, ok bool) {
 	at, ok := m.point(d.At, "the centre of the ring", d.Pos)
 	out, ok1 := m.size(d.Outside, "the outside diameter of the ring", d.Pos)
 	in, ok2 := m.size(d.Inside, "the inside diameter of the ring", d.Pos)
 	if !ok || !ok1 || !ok2 {
-		return nil, false
-	}
-	pos := d.Pos
-	if d.Inside.Pos.Line != 0 {
-		pos = d.Inside.Pos
+		return r, false
 	}
 	if in > out || num.Same(in, out) {
-		m.problems.Add(pos, "the inside diameter of the ring is %s, wanted less than its outside diameter (%s)", m.text(in), m.text(out))
-		return nil, false
+		m.problems.Add(ringPos(d), "the inside diameter of the ring is %s, wanted less than its outside diameter (%s)", m.text(in), m.text(out))
+		return r, false
 	}
+	r.Outer = geom.CircleLoop(geom.Circle{C: at, R: out / 2})
+	r.Holes = []geom.Loop{geom.CircleLoop(geom.Circle{C: at, R: in / 2}).Reverse()}
+	return r, true
+}
+
+// ringPos is where the opening of a ring was written.
+func ringPos(d *describe.Ring) diag.Pos { return easingPos(d.Inside, d.Inside, d.Pos) }
+
+// ringOpening makes the opening of a ring the last of the part's holes.
+func (m *maker) ringOpening(c geom.Circle) {
 	h := Hole{
-		Name: m.spareName("opening"), Pos: pos, Purpose: RingOpening, Method: Cut,
-		Centre: at, Dia: in, CutDia: in, Source: "as described",
+		Name: m.spareName("opening"), Pos: ringPos(m.part.Outline.Ring), Purpose: RingOpening, Method: Cut,
+		Centre: c.C, Dia: 2 * c.R, CutDia: 2 * c.R, Source: "as described",
 	}
 	words{lead: "opening "}.finish(&h, m.part.Units)
 	m.named[h.Name] = len(m.holes)
 	m.holes = append(m.holes, h)
-	return geom.CircleLoop(geom.Circle{C: at, R: out / 2}), true
 }
 
-// spareName is a hole name that the file does not use.
+// spareName is a name that the file does not use.
 func (m *maker) spareName(name string) string {
 	for try, k := name, 2; ; k++ {
-		if _, taken := m.named[try]; !taken {
+		if _, taken := m.named[try]; !taken && !m.taken[try] {
 			return try
 		}
 		try = name + "-" + strconv.Itoa(k)

@@ -16,7 +16,10 @@ func init() {
 		leastWeb,
 		smallestHole,
 		smallestSlot,
+		tabSlotGap,
+		saddleGap,
 		shortEdge,
+		insideCorner,
 		waiverRefused,
 		waiverUnused,
 	}

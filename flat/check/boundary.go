@@ -90,8 +90,13 @@ func (b *boundary) tangents(n near) (in, out geom.Point) {
 }
 
 // nearest is the shortest distance from the axis of o, taken half long to each
-// side of its centre, to the outline: negative where it is outside.
+// side of its centre, to the outline: negative where it is outside. A cutout
+// counts with its edge; where it breaks through the outline, the distance is how
+// far its corners and the middles of its sides reach out.
 func (b *boundary) nearest(o *opening, half float64) near {
+	if o.cut != nil {
+		return b.nearestCutout(o)
+	}
 	n := near{Near: geom.Near{D: math.Inf(1), P: o.at, Q: o.at}}
 	switch {
 	case b.index != nil && half == 0:
@@ -116,6 +121,41 @@ func (b *boundary) nearest(o *opening, half float64) near {
 	}
 	if !b.inside(n) {
 		n.D = -n.D
+	}
+	return n
+}
+
+func (b *boundary) nearestCutout(o *opening) near {
+	l := o.cut.Loop
+	if o.by != (geom.Point{}) {
+		l = l.Transform(geom.Translate(o.by.X, o.by.Y))
+	}
+	n := near{Near: geom.Near{D: math.Inf(1), P: o.at, Q: o.at}}
+	if b.index != nil {
+		h, _ := b.index.Nearest(l, nil)
+		n.Near, n.seg = h.Near, h.Loop
+	} else {
+		for i := range b.loop {
+			for j := range l {
+				if d := geom.SegSeg(l[j], b.loop[i]); d.D < n.D {
+					n.Near, n.seg = d, i
+				}
+			}
+		}
+	}
+	if n.D > num.Coincident {
+		if !b.inside(n) {
+			n.D = -n.D
+		}
+		return n
+	}
+	for i := range l {
+		for _, p := range [2]geom.Point{l[i].A, l[i].Mid()} {
+			t := opening{at: p}
+			if d := b.nearest(&t, 0); d.D < n.D {
+				n = d
+			}
+		}
 	}
 	return n
 }

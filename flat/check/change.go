@@ -23,6 +23,9 @@ const (
 	Reach     Kind = "reach"       // plate is added where it does not reach To from Hole, or from within Half of its middle along a slot
 	Spread    Kind = "spread"      // the holes of the pattern Hole go To times as far from their middle
 	Redraw    Kind = "redraw"      // the outline becomes Outline
+	Recut     Kind = "recut"       // the edge of the cutout Hole becomes Outline
+	Loosen    Kind = "loosen"      // the tab slot Hole gets the allowance To
+	Widen     Kind = "widen"       // the saddle Hole gets the gap To
 	DropWaive Kind = "drop waiver" // the waiver numbered Waiver goes
 	UseRules  Kind = "use rules"   // rules: becomes Word
 )
@@ -41,7 +44,10 @@ type Change struct {
 	Text    string     `json:"text"` // the same for people, in the file's units
 }
 
-var errApart = errors.New("the plate added would not touch the outline")
+var (
+	errApart    = errors.New("the plate added would not touch the outline")
+	errCutApart = errors.New("the wider saddle would cut the plate apart")
+)
 
 // Apply gives a copy of the blank with the change made; b stays as it is. It is
 // an error where the change does not fit the blank.
@@ -53,18 +59,36 @@ func (ch Change) Apply(b *blank.Blank) (*blank.Blank, error) {
 		if err != nil {
 			return nil, err
 		}
-		t.Outline = l
+		redraw(&t, l)
 		return &t, l.Validate()
 	case DropWaive, UseRules:
 		return &t, ch.describe(&t)
 	case Spread:
 		return &t, ch.spread(&t)
+	case Widen:
+		return &t, ch.widen(&t)
 	}
-	i := slices.IndexFunc(b.Holes, func(h blank.Hole) bool { return h.Name == ch.Hole })
-	if i < 0 {
-		return nil, fmt.Errorf("no hole is named %q", ch.Hole)
+	if i := slices.IndexFunc(b.Holes, func(h blank.Hole) bool { return h.Name == ch.Hole }); i >= 0 {
+		return &t, ch.hole(&t, i)
 	}
-	t.Holes = slices.Clone(b.Holes)
+	if i := slices.IndexFunc(b.Cutouts, func(c blank.Cutout) bool { return c.Name == ch.Hole }); i >= 0 {
+		return &t, ch.cutout(&t, i)
+	}
+	return nil, fmt.Errorf("no hole is named %q", ch.Hole)
+}
+
+// redraw gives a blank another outline, of whose edges nothing is known.
+func redraw(t *blank.Blank, l geom.Loop) {
+	t.Outline = l
+	t.Edges = slices.Clone(t.Edges)
+	for i := range t.Edges {
+		t.Edges[i].Segs = nil
+	}
+}
+
+// hole applies a change to one hole.
+func (ch Change) hole(t *blank.Blank, i int) error {
+	t.Holes = slices.Clone(t.Holes)
 	h := &t.Holes[i]
 	switch ch.Kind {
 	case Move:
@@ -76,15 +100,59 @@ func (ch Change) Apply(b *blank.Blank) (*blank.Blank, error) {
 	case LeaveOut:
 		t.Holes = slices.Delete(t.Holes, i, i+1)
 	case Reach:
-		l, err := reach(b.Outline, newOpening(h, i), ch.Half, ch.To)
+		l, err := reach(t.Outline, newOpening(h, i), ch.Half, ch.To)
 		if err != nil {
-			return nil, err
+			return err
 		}
-		t.Outline = l
+		redraw(t, l)
 	default:
-		return nil, fmt.Errorf("unknown kind of change %q", ch.Kind)
+		return fmt.Errorf("unknown kind of change %q to a hole", ch.Kind)
 	}
-	return &t, nil
+	return nil
+}
+
+// cutout applies a change to one cutout.
+func (ch Change) cutout(t *blank.Blank, i int) error {
+	t.Cutouts = slices.Clone(t.Cutouts)
+	c := &t.Cutouts[i]
+	switch {
+	case ch.Kind == Move:
+		*c = c.Moved(geom.Point{X: ch.By.X, Y: ch.By.Y})
+	case ch.Kind == LeaveOut:
+		t.Cutouts = slices.Delete(t.Cutouts, i, i+1)
+	case ch.Kind == Recut:
+		l, err := geom.ParseLoop(ch.Outline)
+		if err != nil {
+			return err
+		}
+		c.Loop = l
+		return l.Validate()
+	case ch.Kind == Loosen && c.Slot != nil:
+		*c = c.Loosened(ch.To)
+	default:
+		return fmt.Errorf("unknown kind of change %q to a cutout", ch.Kind)
+	}
+	return nil
+}
+
+// widen takes more off the edge of a saddle.
+func (ch Change) widen(t *blank.Blank) error {
+	i := slices.IndexFunc(t.Edges, func(e blank.Edge) bool { return e.Name == ch.Hole && e.Saddle != nil })
+	if i < 0 {
+		return fmt.Errorf("no saddle is named %q", ch.Hole)
+	}
+	s := *t.Edges[i].Saddle
+	s.Gap, s.Circle.R = ch.To, s.Tube/2+ch.To
+	left, err := geom.Difference([]geom.Region{{Outer: t.Outline}}, []geom.Region{{Outer: geom.CircleLoop(s.Circle)}})
+	if err != nil {
+		return err
+	}
+	if len(left) != 1 || len(left[0].Holes) > 0 {
+		return errCutApart
+	}
+	redraw(t, left[0].Outer)
+	t.Edges[i].Saddle = &s
+	return nil
 }
 
 // describe applies a change that is to the description alone.

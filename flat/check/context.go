@@ -20,7 +20,7 @@ type Context struct {
 	set      *ruleSet      // for bolt holes, as chosen in the file
 	invalid  *outlineFault // what is wrong with the outline, nil if nothing
 	outline  boundary      // only where the outline is whole
-	openings []opening     // in the order of Blank.Holes
+	openings []opening     // in the order of Blank.Holes, then of Blank.Cutouts
 	places   grid          // of the openings
 	edges    []near        // of each opening: its own axis to the outline
 	pairs    []pair        // that fall short of something between them
@@ -80,9 +80,12 @@ func prepare(b *blank.Blank) *Context {
 	c.web = b.Process.LeastWeb(b.Thickness)
 	c.set, _ = chosen(c.part)
 	c.waivers = make([]waiverUse, len(c.part.Waivers))
-	c.openings = make([]opening, len(b.Holes))
+	c.openings = make([]opening, len(b.Holes), len(b.Holes)+len(b.Cutouts))
 	for i := range b.Holes {
 		c.openings[i] = newOpening(&b.Holes[i], i)
+	}
+	for i := range b.Cutouts {
+		c.openings = append(c.openings, newCutout(&b.Cutouts[i], len(c.openings)))
 	}
 	c.invalid = validOutline(b.Outline)
 	return c

@@ -148,7 +148,7 @@ func (c *Context) edgeChanges(o *opening, h *edgeHit) []Change {
 	})
 	outline := short(c.outline.nearest(o, o.edge.half).D, o.edge.want)
 	switch {
-	case outline && others == 0:
+	case outline && others == 0 && !c.fillsSaddle(o, o.edge.half, o.edge.want):
 		changes = c.smallestFirst(changes, c.reachOut(o, h.near, o.edge.half, o.edge.want), o.edge.want-h.D)
 	case !outline && others == 1:
 		if ch, ok := c.shrink(h.other, o.edge.want-h.D); ok {
@@ -192,10 +192,29 @@ func (c *Context) reachOut(o *opening, n near, half, want float64) Change {
 	return ch
 }
 
+// fillsSaddle reports whether plate added round an opening would come where a tube
+// is to sit.
+func (c *Context) fillsSaddle(o *opening, half, to float64) bool {
+	for i := range c.Blank.Edges {
+		e := &c.Blank.Edges[i]
+		if e.Role != blank.SaddleEdge {
+			continue
+		}
+		for _, k := range e.Segs {
+			if short(geom.SegSeg(o.axis(half), c.Blank.Outline[k]).D, to) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // shrink is the change that makes an opening smaller by so much all round. Only
 // openings that nothing has to fit into may get smaller.
 func (c *Context) shrink(o *opening, by float64) (Change, bool) {
-	if p := o.hole.Purpose; p != blank.PlainHole && p != blank.RingOpening {
+	switch o.hole.Purpose {
+	case blank.PlainHole, blank.RingOpening, blank.Lightening:
+	default:
 		return Change{}, false
 	}
 	to := c.down(2*o.r - 2*by)

@@ -39,7 +39,34 @@ func genBlank(t *rapid.T) *blank.Blank {
 	for i := range rapid.IntRange(1, 7).Draw(t, "holes") {
 		b.Holes = append(b.Holes, genHole(t, i))
 	}
+	for i := range rapid.IntRange(0, 2).Draw(t, "cutouts") {
+		b.Cutouts = append(b.Cutouts, genCutout(t, i))
+	}
 	return b
+}
+
+// genCutout is a rectangle at any angle, sharp or rounded, a disc or a hollow moon.
+func genCutout(t *rapid.T, i int) blank.Cutout {
+	c := blank.Cutout{Name: "c" + strconv.Itoa(i), Purpose: blank.CutoutOpening}
+	w, h := rapid.Float64Range(4, 50).Draw(t, "width"), rapid.Float64Range(4, 50).Draw(t, "height")
+	switch rapid.IntRange(0, 3).Draw(t, "shape") {
+	case 0:
+		c.Loop = geom.CircleLoop(geom.Circle{R: w / 2})
+	case 1:
+		c.Loop = geom.Loop{geom.BulgeSeg(geom.Point{X: -w / 2}, geom.Point{X: w / 2}, 0.9), geom.BulgeSeg(geom.Point{X: w / 2}, geom.Point{X: -w / 2}, -0.4)}
+	default:
+		r := rapid.SampledFrom([]float64{0, 0.4, 1.9}).Draw(t, "radius")
+		l, err := geom.Corners([]geom.Corner{{P: geom.Point{X: -w / 2, Y: -h / 2}, Radius: r}, {P: geom.Point{X: w / 2, Y: -h / 2}, Radius: r},
+			{P: geom.Point{X: w / 2, Y: h / 2}, Radius: r}, {P: geom.Point{X: -w / 2, Y: h / 2}, Radius: r}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		c.Loop = l
+	}
+	at := geom.Translate(rapid.Float64Range(-80, 80).Draw(t, "cutout x"), rapid.Float64Range(-80, 80).Draw(t, "cutout y"))
+	c.Loop = c.Loop.Transform(geom.Rotate(rapid.Float64Range(0, 6).Draw(t, "cutout turn")).Then(at))
+	c.Fixed = rapid.IntRange(0, 4).Draw(t, "fixed") == 0
+	return c
 }
 
 func genHole(t *rapid.T, i int) blank.Hole {
@@ -135,6 +162,11 @@ func TestFindingsTurnWithThePart(t *testing.T) {
 			h.Centre, h.Angle = m.Apply(h.Centre), h.Angle+a
 			turned.Holes = append(turned.Holes, h)
 		}
+		turned.Cutouts = nil
+		for _, c := range b.Cutouts {
+			c.Loop = c.Loop.Transform(m)
+			turned.Cutouts = append(turned.Cutouts, c)
+		}
 		want, got := Run(b), Run(&turned)
 		if len(want) != len(got) {
 			t.Fatalf("%d findings, turned %d:\n%s\n%s", len(want), len(got), AppendText(nil, want), AppendText(nil, got))
@@ -163,11 +195,13 @@ func TestMorePlateNeverHarms(t *testing.T) {
 		larger.Outline = more
 		before := map[string]bool{}
 		for _, f := range Run(b) {
-			before[f.Rule+f.Features[0]] = true
+			if len(f.Features) > 0 {
+				before[f.Rule+f.Features[0]] = true
+			}
 		}
 		for _, f := range Run(&larger) {
 			// What lies outside the plate is not measured to edges.
-			if before[openingOutside.ID+f.Features[0]] {
+			if len(f.Features) == 0 || before[openingOutside.ID+f.Features[0]] {
 				continue
 			}
 			if (f.Rule == edgeDistance.ID || f.Rule == openingOutside.ID) && !before[f.Rule+f.Features[0]] {

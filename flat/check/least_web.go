@@ -52,14 +52,19 @@ func runLeastWeb(c *Context) {
 func (c *Context) reportWeb(o *opening, n near, gap, want float64) {
 	g, w := c.gotWant(gap, want)
 	var changes []Change
-	if !isRing(o) && !c.tied(o) {
+	if !o.pinned() && !c.tied(o) {
 		if ch, ok := c.relocate(o, c.webShortfall); ok {
 			changes = append(changes, ch)
 		}
 	}
-	changes = c.smallestFirst(changes, c.reachOut(o, n, o.half, want+o.r), want-gap)
+	if o.cut == nil && !c.fillsSaddle(o, o.half, want+o.r) {
+		changes = c.smallestFirst(changes, c.reachOut(o, n, o.half, want+o.r), want-gap)
+	}
 	if ch, ok := c.shrink(o, want-gap); ok {
 		changes = append(changes, ch)
+	}
+	if len(changes) == 0 {
+		changes = append(changes, c.leaveOut(o))
 	}
 	c.Report(diag.Finding{
 		Pos: o.hole.Pos, Features: []string{o.hole.Name}, Where: at(n.Q),

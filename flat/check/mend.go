@@ -214,6 +214,9 @@ func (c *Context) edgeRoom(o *opening, room float64) shortfall {
 	if !c.whole() {
 		return noShortfall()
 	}
+	if o.cut != nil {
+		c.looks += len(o.cut.Loop)
+	}
 	n := c.outline.nearest(o, o.half)
 	return shortfall{room + o.r - n.D, c.outline.outward(n).Mul(-1)}
 }

@@ -5,15 +5,21 @@ import (
 
 	"blankwright/flat/blank"
 	"blankwright/flat/geom"
+	"blankwright/flat/num"
 )
 
 // opening is a hole as the rules measure it: all points within r of an axis.
 // The axis of a slot joins the centres of its round ends; that of a round hole
 // is its centre. Sizes are finished sizes, so that a reamed or drilled hole
 // counts with the metal it will lose.
+//
+// A cutout has no axis: it is all points within its boundary, and its r is 0.
 type opening struct {
-	hole *blank.Hole
-	i    int        // index in Blank.Holes
+	hole *blank.Hole // of a cutout: its name, place and purpose, and no size
+	cut  *blank.Cutout
+	rim  *boundary  // of a cutout: its edge, where it lies in the blank
+	by   geom.Point // how far a cutout has been moved from there
+	i    int        // index in Context.openings
 	at   geom.Point // centre
 	dir  geom.Point // unit vector along a slot; zero for a round hole
 	half float64    // half the length of the axis, mm
@@ -32,6 +38,19 @@ func newOpening(h *blank.Hole, i int) opening {
 	return o
 }
 
+// newCutout is a cutout as the rules measure it.
+func newCutout(c *blank.Cutout, i int) opening {
+	b := newBoundary(c.Loop)
+	return opening{
+		hole: &blank.Hole{Name: c.Name, Set: c.Name, Pos: c.Pos, Purpose: c.Purpose},
+		cut:  c, rim: &b, i: i, at: c.Loop.Centroid(),
+	}
+}
+
+// pinned reports whether an opening stays where it is, because its place is that
+// of something else.
+func (o *opening) pinned() bool { return isRing(o) || o.cut != nil && o.cut.Fixed }
+
 // bolted reports whether the rules for bolts look at the opening.
 func (o *opening) bolted() bool { return o.hole.Bolt != nil }
 
@@ -39,6 +58,9 @@ func (o *opening) bolted() bool { return o.hole.Bolt != nil }
 func (o *opening) moved(by geom.Point) opening {
 	t := *o
 	t.at = o.at.Add(by)
+	if o.cut != nil {
+		t.by = o.by.Add(by)
+	}
 	return t
 }
 
@@ -50,6 +72,10 @@ func (o *opening) axis(half float64) geom.Seg {
 
 // box holds the opening, mm.
 func (o *opening) box() box {
+	if o.cut != nil {
+		b := o.rim.bounds
+		return box{b.Min.X + o.by.X, b.Min.Y + o.by.Y, b.Max.X + o.by.X, b.Max.Y + o.by.Y}
+	}
 	x, y := math.Abs(o.dir.X)*o.half+o.r, math.Abs(o.dir.Y)*o.half+o.r
 	return box{o.at.X - x, o.at.Y - y, o.at.X + x, o.at.Y + y}
 }
@@ -64,9 +90,15 @@ func (b *box) meets(c *box) bool {
 }
 
 // between is the shortest distance from the axis of o, taken half long to each
-// side of its centre, to the axis of p: P on o's, Q on p's.
+// side of its centre, to the axis of p: P on o's, Q on p's. A cutout is met at its
+// edge; the distance is negative where one lies in the other.
 func between(o *opening, half float64, p *opening) geom.Near {
 	switch {
+	case p.cut != nil:
+		return p.toCutout(o, half)
+	case o.cut != nil:
+		n := o.toCutout(p, p.half)
+		return geom.Near{D: n.D, P: n.Q, Q: n.P}
 	case half == 0 && p.half == 0:
 		return geom.Near{D: o.at.Dist(p.at), P: o.at, Q: p.at}
 	case half == 0:
@@ -76,4 +108,33 @@ func between(o *opening, half float64, p *opening) geom.Near {
 		return geom.Near{D: n.D, P: n.Q, Q: n.P}
 	}
 	return geom.SegSeg(o.axis(half), p.axis(p.half))
+}
+
+// toCutout is the shortest distance from o, an axis taken half long to each side
+// of its centre or another cutout, to the cutout's edge: P on o, Q on the edge.
+func (c *opening) toCutout(o *opening, half float64) geom.Near {
+	if o.cut != nil {
+		// Seen from where o lies in the blank.
+		n := o.rim.toLoop(c.cut.Loop, c.by.Sub(o.by))
+		return geom.Near{D: n.D, P: n.Q.Add(o.by), Q: n.P.Add(o.by)}
+	}
+	t := *o
+	t.at = o.at.Sub(c.by)
+	n := c.rim.nearest(&t, half)
+	// Inside its edge is in the opening.
+	return geom.Near{D: -n.D, P: n.P.Add(c.by), Q: n.Q.Add(c.by)}
+}
+
+// toLoop is the distance between the boundary and a loop shifted by so much, P on
+// the loop, Q on the boundary: 0 where they touch or cross, negative where one
+// lies in the other.
+func (b *boundary) toLoop(l geom.Loop, by geom.Point) geom.Near {
+	if by != (geom.Point{}) {
+		l = l.Transform(geom.Translate(by.X, by.Y))
+	}
+	n := geom.LoopLoop(l, b.loop)
+	if n.D > num.Coincident && (b.loop.Contains(l[0].A) == geom.Inside || l.Contains(b.loop[0].A) == geom.Inside) {
+		n.D = -n.D
+	}
+	return n
 }

@@ -2,6 +2,7 @@ package check
 
 import (
 	"blankwright/flat/diag"
+	"blankwright/flat/geom"
 	"blankwright/flat/num"
 )
 
@@ -31,6 +32,8 @@ func (c *Context) reportOutside(o *opening, n near) {
 	gap := n.D - o.r
 	what := hole(o) + " touches " + c.edgeName(n)
 	switch {
+	case o.cut != nil && gap < -num.Coincident && geom.LoopLoop(o.cut.Loop, c.outline.loop).D <= num.Coincident:
+		what = hole(o) + " breaks through " + c.edgeName(n) + " by " + c.len(-gap)
 	case gap < -2*o.r:
 		what = hole(o) + " lies outside the plate, " + c.len(-gap-2*o.r) + " past " + c.edgeName(n)
 	case gap < -num.Coincident:
@@ -38,12 +41,12 @@ func (c *Context) reportOutside(o *opening, n near) {
 	}
 	var changes []Change
 	room := c.room()
-	if !isRing(o) && !c.tied(o) {
+	if !o.pinned() && !c.tied(o) {
 		if ch, ok := c.relocate(o, func(t *opening) shortfall { return c.edgeRoom(t, room) }); ok {
 			changes = append(changes, ch)
 		}
 	}
-	if n.D > num.Coincident {
+	if n.D > num.Coincident && o.cut == nil && !c.fillsSaddle(o, o.half, o.r+room) {
 		changes = c.smallestFirst(changes, c.reachOut(o, n, o.half, o.r+room), room-gap)
 	}
 	if len(changes) == 0 {

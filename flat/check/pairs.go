@@ -179,12 +179,12 @@ func (c *Context) spreadHarms(set string, k float64) bool {
 	return false
 }
 
-// shorterMove is the shorter of the moves that free one opening of a pair. A
-// ring's opening stays where it is.
+// shorterMove is the shorter of the moves that free one opening of a pair. What is
+// pinned stays where it is.
 func (c *Context) shorterMove(f *pairFault, worst func(*opening) shortfall) []Change {
 	var best []Change
 	for _, o := range [2]*opening{f.b, f.a} {
-		if isRing(o) {
+		if o.pinned() {
 			continue
 		}
 		ch, ok := c.relocate(o, worst)

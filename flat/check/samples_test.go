@@ -144,8 +144,8 @@ func sameMatter(a, b Result, pattern bool) bool {
 	if a.Rule != b.Rule || a.Severity < b.Severity {
 		return false
 	}
-	if len(b.Features) == 0 {
-		return true
+	if len(b.Features) == 0 || len(a.Features) == 0 {
+		return len(a.Features) == len(b.Features)
 	}
 	pair := a.Rule == boltSpacing.ID || a.Rule == openingsOverlap.ID || a.Rule == leastWeb.ID && len(b.Features) > 1
 	if !pair {

@@ -3,6 +3,7 @@ package check
 import (
 	"blankwright/flat/blank"
 	"blankwright/flat/diag"
+	"blankwright/flat/geom"
 	"blankwright/flat/num"
 )
 
@@ -22,6 +23,9 @@ var smallestHole = &Check{
 			o := &c.openings[i]
 			if want := c.leastCut(o); o.half == 0 && o.hole.CutDia > 0 && short(o.hole.CutDia, want) {
 				c.reportSmall(o, want)
+			}
+			if o.cut != nil {
+				c.smallCutout(o)
 			}
 		}
 	},
@@ -66,4 +70,22 @@ func thicknesses(c *Context, mm float64) string {
 		return ""
 	}
 	return " (" + num.Short(mm/c.Blank.Thickness, 2) + " t)"
+}
+
+// smallCutout looks at a round cutout as at a hole.
+func (c *Context) smallCutout(o *opening) {
+	k, round := o.cut.Loop.Circle()
+	want := c.Blank.Process.LeastHole(c.Blank.Thickness)
+	if !round || !short(2*k.R, want) {
+		return
+	}
+	g, w := c.gotWant(2*k.R, want)
+	to := c.up(want)
+	wider := geom.CircleLoop(geom.Circle{C: k.C, R: to / 2})
+	c.Report(diag.Finding{
+		Pos: o.hole.Pos, Features: []string{o.hole.Name}, Where: at(o.at),
+		Got: 2 * k.R, Want: want, Unit: "mm", Source: cite(c.Blank.Process.Source),
+		Message: hole(o) + " is " + g + " in diameter" + thicknesses(c, 2*k.R) + ", " + c.processNeeds() + " " + w,
+		Fix:     "write it as a hole with `how: drill`, or make its diameter " + c.len(to),
+	}, Change{Kind: Recut, Hole: o.hole.Name, Outline: wider.String(), Text: "make its diameter " + c.len(to)})
 }

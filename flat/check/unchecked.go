@@ -1,6 +1,7 @@
 package check
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -43,7 +44,13 @@ func Unchecked(b *blank.Blank) []string {
 		add("metal round bores (" + list(bores) + "): only the web that the process needs was asked; what a press fit or a pin puts on it was not")
 	}
 	add("fit with other parts: what the part is bolted or welded to is not in the file")
-	add("inside corners against the kerf, and narrow necks where the outline runs close to itself")
+	if c.kerf() == 0 {
+		add("inside corners: the file names no process with a kerf")
+	}
+	add("narrow necks where the outline or a cutout runs close to itself")
+	if c.hasTabSlot() {
+		add("tabs in their slots: whether tab and slot are of one place and thickness is for the other part to say")
+	}
 	add("quality of the cut edge, warping by heat, coating thickness")
 	return out
 }
@@ -110,4 +117,11 @@ func Cautions() []string {
 		"measure the finished part, look at every weld and edge, and inspect again after first use",
 		"whoever makes and fits the part stays responsible for it",
 	}
+}
+
+// hasTabSlot reports whether a tab of another plate goes into this one, or one of
+// this plate's into another.
+func (c *Context) hasTabSlot() bool {
+	return slices.ContainsFunc(c.Blank.Cutouts, func(k blank.Cutout) bool { return k.Slot != nil }) ||
+		slices.ContainsFunc(c.Blank.Edges, func(e blank.Edge) bool { return e.Role == blank.TabEdge })
 }

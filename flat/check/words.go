@@ -62,9 +62,12 @@ func hole(o *opening) string {
 // along where the hole goes: a boss of a tangent outline or of a link plate.
 func (c *Context) tied(o *opening) bool {
 	of := func(b describe.Boss) bool { return b.Hole.Text != "" && b.Hole.Text == o.hole.Name }
-	shape := &c.part.Outline
-	return slices.ContainsFunc(shape.Tangent, of) ||
-		shape.LinkPlate != nil && slices.ContainsFunc(shape.LinkPlate.Through, of)
+	round := func(shape *describe.Shape) bool {
+		return slices.ContainsFunc(shape.Tangent, of) ||
+			shape.LinkPlate != nil && slices.ContainsFunc(shape.LinkPlate.Through, of)
+	}
+	return round(&c.part.Outline) ||
+		slices.ContainsFunc(c.part.Add, func(p describe.Piece) bool { return round(&p.Shape) })
 }
 
 // roundEnd reports whether the edge nearest to a hole is the round end that was
@@ -88,6 +91,9 @@ func (c *Context) edgeOf(o *opening, n near) string {
 // where it lies, an arc by its radius.
 func (c *Context) edgeName(n near) string {
 	s := c.outline.loop[n.seg]
+	if e := c.Blank.EdgeAt(n.seg); e != nil {
+		return "the " + e.Role.String() + " " + quoted(e.Name)
+	}
 	side := compass(c.outline.normal(n))
 	switch {
 	case s.IsArc() && n.Q != s.A && n.Q != s.B:

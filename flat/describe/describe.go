@@ -20,6 +20,10 @@ var partKeys = mapping[Part]{"the description", []field[Part]{
 	{"let", false, func(r *reader, n *node, p *Part) {}}, // readLet has been here
 	{"holes", false, func(r *reader, n *node, p *Part) { p.Holes = r.holes(n) }},
 	{"outline", true, func(r *reader, n *node, p *Part) { p.Outline = r.outline(n) }},
+	{"add", false, func(r *reader, n *node, p *Part) { p.Add = r.pieces(n, &addedKeys) }},
+	{"cutouts", false, func(r *reader, n *node, p *Part) { p.Cutouts = r.pieces(n, &cutoutKeys) }},
+	{"tabs", false, func(r *reader, n *node, p *Part) { p.Tabs = r.tabs(n) }},
+	{"tab slots", false, func(r *reader, n *node, p *Part) { p.TabSlots = r.tabSlots(n) }},
 	{"marks", false, func(r *reader, n *node, p *Part) { p.Marks = r.marks(n) }},
 	{"waive", false, func(r *reader, n *node, p *Part) { p.Waivers = r.waivers(n) }},
 	{"note", false, func(r *reader, n *node, p *Part) { p.Note = r.word(n) }},
@@ -55,7 +59,7 @@ func (r *reader) part(root *node) *Part {
 	if !p.Quantity.Set {
 		p.Quantity.N = 1
 	}
-	r.holeNames(p, valueOf(root, "holes"))
+	r.names(p, valueOf(root, "holes"))
 	return p
 }
 

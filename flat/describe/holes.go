@@ -1,14 +1,11 @@
 package describe
 
 import (
-	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
-	"blankwright/flat/diag"
 	"blankwright/flat/unit"
 )
 
@@ -27,6 +24,7 @@ var holeKeys = mapping[HoleSet]{"a hole", []field[HoleSet]{
 	{"allow", false, func(r *reader, n *node, h *HoleSet) { h.Allow = r.allow(n) }},
 	{"slot", false, func(r *reader, n *node, h *HoleSet) { h.Slot = r.slot(n) }},
 	{"how", false, func(r *reader, n *node, h *HoleSet) { h.How = r.choice(n, "cut", "drill", "ream") }},
+	{"for", false, func(r *reader, n *node, h *HoleSet) { h.For = r.choice(n, "lightening") }},
 }}
 
 var (
@@ -51,37 +49,36 @@ func (r *reader) holes(n *node) []HoleSet {
 	i := 0
 	for key := n.first; key != nil; key = key.next.next {
 		h := &sets[i]
-		h.Name = Word{Pos: r.pos(key)}
-		if r.holeName(key) {
-			h.Name.Text, h.Name.Set = key.text, true
-		}
+		h.Name = r.name(key, "a hole")
 		r.hole(key, h)
 		i++
 	}
 	return sets
 }
 
-// holeName checks the name of a hole: letters, digits, - and _.
-func (r *reader) holeName(key *node) bool {
-	if key.kind == brokenKind {
-		return false
+// name reads what the file calls one of its things: letters, digits, - and _.
+func (r *reader) name(n *node, of string) Word {
+	w := Word{Pos: r.pos(n)}
+	if n.kind == brokenKind {
+		return w
 	}
-	if key.kind != scalarKind {
-		r.add(r.pos(key), "%s stands for the name of a hole", met(key))
-		return false
+	if n.kind != scalarKind {
+		r.add(w.Pos, "%s stands for the name of %s", met(n), of)
+		return w
 	}
-	bad := strings.IndexFunc(key.text, func(c rune) bool {
+	bad := strings.IndexFunc(n.text, func(c rune) bool {
 		return !unicode.IsLetter(c) && !unicode.IsMark(c) && !unicode.IsDigit(c) && c != '-' && c != '_'
 	})
-	if key.text == "" || bad >= 0 || utf8.RuneCountInString(key.text) > maxName {
+	if n.text == "" || bad >= 0 || utf8.RuneCountInString(n.text) > maxName {
 		hint := "write it with - for blanks and points"
-		if key.text == "" || bad < 0 {
+		if n.text == "" || bad < 0 {
 			hint = ""
 		}
-		r.addHint(r.pos(key), hint, "%s cannot name a hole, wanted letters, digits, - and _, at most %d", quote(key.text), maxName)
-		return false
+		r.addHint(w.Pos, hint, "%s cannot name %s, wanted letters, digits, - and _, at most %d", quote(n.text), of, maxName)
+		return w
 	}
-	return true
+	w.Text, w.Set = n.text, true
+	return w
 }
 
 func (r *reader) hole(key *node, h *HoleSet) {
@@ -117,6 +114,9 @@ func (r *reader) holeRules(n *node, what string, h *HoleSet, found *seen) {
 	r.goesWith(what, found, "standard", "bolt")
 	r.goesWith(what, found, "allow", "bore")
 	r.goesWith(what, found, "slot", "bolt", "diameter")
+	if h.For.Set && (found.has("bolt") || found.has("bore")) {
+		r.addHint(h.For.Pos, "leave for: out, or give diameter or drill", "%s is for lightening and for what goes through it", what)
+	}
 	if h.Slot == nil {
 		return
 	}
@@ -240,115 +240,3 @@ func placed(h *HoleSet) int {
 // Most is the largest number of holes that a set can make: mirroring makes
 // fewer where an image falls on a hole that is there already.
 func (h *HoleSet) Most() int { return placed(h) * copies(h) }
-
-// holeNames checks what can be checked once all holes are known: no name
-// twice, not too many holes, and each reference to a hole leads to one.
-func (r *reader) holeNames(p *Part, n *node) {
-	if len(p.Holes) == 0 && len(r.refs) == 0 {
-		return
-	}
-	index := holeIndex{sets: p.Holes}
-	total := 0
-	for i := range p.Holes {
-		h := &p.Holes[i]
-		if h.Name.Set {
-			if before := index.find(h.Name.Text, i); before != nil {
-				r.addHint(h.Name.Pos, fmt.Sprintf("the first is at line %d; give this one another name", before.Name.Pos.Line),
-					"hole %s is given twice", h.Name.Text)
-			}
-		}
-		total += h.Most()
-	}
-	if total > maxHoles {
-		r.add(r.pos(n), "the part has %d holes, at most %d are made", total, maxHoles)
-	}
-	for _, ref := range r.refs {
-		r.resolve(ref, &index)
-	}
-}
-
-// holeIndex finds sets by name: by a walk where there are few, by a map where
-// there are many.
-type holeIndex struct {
-	sets  []HoleSet
-	known map[string]int
-	upTo  int
-}
-
-// find gives the first of the sets before index end that has the name.
-func (x *holeIndex) find(name string, end int) *HoleSet {
-	const few = 12
-	if end <= few {
-		for i := range x.sets[:end] {
-			if x.sets[i].Name.Text == name {
-				return &x.sets[i]
-			}
-		}
-		return nil
-	}
-	if x.known == nil {
-		x.known, x.upTo = make(map[string]int, len(x.sets)), 0
-	}
-	for ; x.upTo < end; x.upTo++ {
-		name := x.sets[x.upTo].Name.Text
-		if _, ok := x.known[name]; !ok {
-			x.known[name] = x.upTo
-		}
-	}
-	if i, ok := x.known[name]; ok {
-		return &x.sets[i]
-	}
-	return nil
-}
-
-// resolve checks a reference: `name` of one hole, or `name.3` of one hole of a
-// pattern; a waiver may name a whole pattern.
-func (r *reader) resolve(f ref, x *holeIndex) {
-	text := f.word.Text
-	name, number, numbered := strings.Cut(text, ".")
-	h := x.find(name, len(x.sets))
-	if h == nil {
-		r.unknownHole(f.word, name, x)
-		return
-	}
-	one, most := placed(h), h.Most()
-	if one == 0 {
-		return // its place is wrong, which has been said
-	}
-	if !numbered {
-		if f.single && one > 1 {
-			r.addHint(f.word.Pos, fmt.Sprintf("name one of them: %s.1 to %s.%d", name, name, most), "hole %s is a pattern of %d holes, wanted one hole", name, most)
-		}
-		return
-	}
-	k, err := strconv.Atoi(number)
-	switch {
-	case most == 1:
-		r.addHint(f.word.Pos, "write "+name, "there is no hole %s: %s is one hole", quote(text), name)
-	case err != nil || k < 1 || k > most || strconv.Itoa(k) != number:
-		r.addHint(f.word.Pos, fmt.Sprintf("its holes are %s.1 to %s.%d", name, name, most), "there is no hole %s", quote(text))
-	}
-}
-
-func (r *reader) unknownHole(w Word, name string, x *holeIndex) {
-	if r.full() {
-		return
-	}
-	const most = 20
-	names := make([]string, 0, len(x.sets))
-	for i := range x.sets {
-		if x.sets[i].Name.Set {
-			names = append(names, x.sets[i].Name.Text)
-		}
-	}
-	hint := "the part has no holes"
-	switch near := diag.Nearest(name, names); {
-	case near != "":
-		hint = "write " + near
-	case len(names) > most:
-		hint = fmt.Sprintf("the part's holes are %s and %d more", strings.Join(names[:most], ", "), len(names)-most)
-	case len(names) > 0:
-		hint = "the part's holes are " + strings.Join(names, ", ")
-	}
-	r.addHint(w.Pos, hint, "there is no hole %s", quote(w.Text))
-}

@@ -61,7 +61,7 @@ func init() {
 	vocabularies = []vocabulary{
 		&partKeys, &plateKeys, &holeKeys, &rowKeys, &gridKeys, &circleKeys, &slotKeys,
 		&outlineKeys, &bossKeys, &cornerKeys, &rectangleKeys, &discKeys, &ringKeys, &gussetKeys, &linkKeys,
-		&markKeys, &waiverKeys,
+		&addedKeys, &cutoutKeys, &saddleKeys, &tabKeys, &tabSlotKeys, &markKeys, &waiverKeys,
 	}
 }
 
@@ -175,14 +175,16 @@ func (r *reader) repeated(key, before *node) {
 // place knows it.
 var otherWords = map[string][]string{
 	"name": {"part"}, "title": {"part"}, "rev": {"revision"}, "qty": {"quantity"}, "number": {"count", "quantity"},
-	"dia": {"diameter"}, "d": {"diameter"}, "size": {"diameter", "bolt"}, "od": {"outside", "diameter"}, "id": {"inside", "diameter"},
+	"dia": {"diameter"}, "d": {"diameter"}, "size": {"diameter", "bolt"}, "od": {"outside", "tube", "diameter"}, "id": {"inside", "diameter"},
 	"rad": {"radius"}, "r": {"radius"}, "fillet": {"radius"}, "bevel": {"chamfer"}, "gauge": {"thickness"}, "thk": {"thickness"},
 	"center": {"at"}, "centre": {"at"}, "position": {"at"}, "place": {"at"}, "pos": {"at"}, "where": {"at"}, "point": {"at"},
 	"hole": {"holes"}, "shape": {"outline"}, "profile": {"outline"}, "contour": {"outline"}, "variables": {"let"}, "unit": {"units"},
 	"rule": {"rules"}, "mark": {"marks"}, "waiver": {"waive"}, "waivers": {"waive"}, "cutting": {"process"}, "cut": {"process", "how"},
-	"thread": {"bolt"}, "screw": {"bolt"}, "clearance": {"fit"}, "tolerance": {"allow"}, "spacing": {"pitch"}, "cols": {"columns"},
+	"thread": {"bolt"}, "screw": {"bolt"}, "clearance": {"fit", "allowance", "gap"}, "tolerance": {"allow"}, "spacing": {"pitch"}, "cols": {"columns"},
 	"number of holes": {"count"}, "first": {"start"}, "edge": {"edges"}, "comment": {"note"}, "notes": {"note"}, "why": {"reason"},
-	"because": {"reason"}, "label": {"text"}, "link": {"link plate"}, "outer": {"outside"}, "inner": {"inside"}, "length": {"width"},
+	"because": {"reason"}, "label": {"text"}, "link": {"link plate"}, "outer": {"outside"}, "inner": {"inside"}, "length": {"width", "tab"},
+	"cutout": {"cutouts"}, "cut out": {"cutouts"}, "added": {"add"}, "tab": {"tabs"}, "slots": {"tab slots"}, "tab slot": {"tab slots"},
+	"purpose": {"for"}, "use": {"for"}, "direction": {"angle"}, "long": {"width"}, "depth": {"height"}, "concave": {"hollow", "waist"},
 }
 
 // unknownKey reports a key that a mapping does not know, and gives the one that

@@ -77,8 +77,8 @@ func TestReferenceHoldsTheParsersKeys(t *testing.T) {
 
 func TestReferenceHoldsTheWords(t *testing.T) {
 	raw, _ := readReference(t)
-	words := append([]string{"as drawn", "mirrored", "pair", "cut", "sheared", "x", "y", "both", "drill", "ream", "short", "long", "straight", "round", "auto"}, unitWords[:]...)
-	words = append(append(append(append(words, ruleSets[:]...), fits[:]...), holeStandards[:]...), allowances[:]...)
+	words := append([]string{"as drawn", "mirrored", "pair", "cut", "sheared", "x", "y", "both", "drill", "ream", "short", "long", "straight", "round", "auto", "lightening", "yes", "no", "true", "false"}, unitWords[:]...)
+	words = append(append(append(append(words, ruleSets[:]...), fits[:]...), holeStandards[:]...), append(allowances[:], reliefs[:]...)...)
 	for _, w := range words {
 		if !strings.Contains(raw, "`"+w+"`") {
 			t.Errorf("the reference does not name %q", w)

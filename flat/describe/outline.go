@@ -1,6 +1,9 @@
 package describe
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 var outlineKeys = mapping[Shape]{"the outline", []field[Shape]{
 	{"tangent", false, func(r *reader, n *node, s *Shape) { s.Tangent = r.tangent(n) }},
@@ -24,6 +27,8 @@ var bossKeys = mapping[Boss]{"a boss", []field[Boss]{
 	{"hole", false, func(r *reader, n *node, b *Boss) { b.Hole = r.holeRef(n) }},
 	{"at", false, func(r *reader, n *node, b *Boss) { p := r.point(n); b.At = &p }},
 	{"radius", false, func(r *reader, n *node, b *Boss) { b.Radius = r.positive(n) }},
+	{"hollow", false, func(r *reader, n *node, b *Boss) { b.Hollow = r.flag(n) }},
+	{"waist", false, func(r *reader, n *node, b *Boss) { b.Waist = r.positive(n) }},
 }}
 
 // holeRef reads a word that names one hole.
@@ -42,10 +47,16 @@ func (r *reader) tangent(n *node) []Boss {
 	bosses := make([]Boss, 0, n.kids)
 	for item := n.first; item != nil; item = item.next {
 		b, found, ok := r.boss(item)
+		if b.Hollow.Yes && b.Waist.Set {
+			r.addHint(b.Waist.Pos, "keep one of them", "a boss is hollow and has a waist")
+		}
 		if ok && !found.has("radius") {
 			r.addHint(b.Pos, "add radius:", "a boss has no radius")
 		}
 		bosses = append(bosses, b)
+	}
+	if len(bosses) > 0 && !slices.ContainsFunc(bosses, func(b Boss) bool { return !b.Hollow.Yes }) {
+		r.addHint(r.pos(n), "the belt needs bosses to lie round", "all bosses are hollow")
 	}
 	return bosses
 }
@@ -176,6 +187,11 @@ func (r *reader) linkPlate(n *node) *LinkPlate {
 		r.add(r.pos(width.next), "a link plate through %d holes has %d widths, wanted 1 or %d", len(l.Through), len(l.Widths), len(l.Through))
 	}
 	for i := range l.Through {
+		if b := &l.Through[i]; b.Hollow.Set {
+			r.addHint(b.Hollow.Pos, "use tangent", "a link plate has no hollow ends")
+		} else if b.Waist.Set {
+			r.addHint(b.Waist.Pos, "use tangent", "a link plate has no waist")
+		}
 		switch b := &l.Through[i]; {
 		case width != nil && b.Radius.Pos.Line > 0:
 			r.addHint(b.Radius.Pos, "keep one of them", "a link plate has both width and a boss with a radius")

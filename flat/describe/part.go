@@ -39,6 +39,13 @@ type Word struct {
 	Set  bool
 }
 
+// Flag is a yes or a no.
+type Flag struct {
+	Yes bool
+	Pos diag.Pos
+	Set bool
+}
+
 // Point is a place on the plate, in the part's own coordinates.
 type Point struct {
 	X, Y Length
@@ -60,6 +67,10 @@ type Part struct {
 	Edges    Word // how the edges are made, for old edge tables: "cut" (where not given) or "sheared"
 	Holes    []HoleSet
 	Outline  Shape
+	Add      []Piece // joined to the outline, in order
+	Cutouts  []Piece // then taken out of it
+	Tabs     []Tab   // then set on its edges
+	TabSlots []TabSlot
 	Marks    []Mark
 	Waivers  []Waiver
 	Note     Word // a free line for the title block
@@ -79,6 +90,7 @@ type HoleSet struct {
 	Place
 	Size
 	How Word // "cut", "drill" (punch mark on the table, drilled by hand), "ream" (cut under size, then reamed); "" where not given
+	For Word // "lightening"; "" where not given
 }
 
 // Place says where the hole or the holes of a set are. Exactly one of At, Row,
@@ -162,6 +174,8 @@ type Boss struct {
 	Hole   Word // name of a hole of one place, or of one hole of a pattern: "adjust.2"
 	At     *Point
 	Radius Length
+	Hollow Flag   // the belt passes on its other side, so that the edge curves in
+	Waist  Length // radius of the hollow by which the belt goes on to the next boss
 }
 
 // Corner is one corner of an outline, given in order round it, either way.
@@ -212,6 +226,54 @@ type LinkPlate struct {
 	Pos     diag.Pos
 	Through []Boss   // Radius is unset where Widths give it
 	Widths  []Length // one for all, or one for each boss
+}
+
+// Piece is one entry of add or cutouts: a shape of any kind that an outline may
+// have; as a cutout also a saddle. Exactly one of them is given.
+type Piece struct {
+	Pos  diag.Pos
+	Name Word
+	Shape
+	Saddle *Saddle
+}
+
+// Saddle is the arc in the edge of a plate that meets a round tube.
+type Saddle struct {
+	Pos  diag.Pos
+	Tube Length // outside diameter
+	At   Point  // the tube's centre
+	Gap  Length // between tube and plate; by common practice where not given
+	Wrap Angle  // the least angle of the tube's round that the plate has to embrace
+}
+
+// Tab is a tongue on an edge that goes into a slot of another plate.
+type Tab struct {
+	Pos    diag.Pos
+	Name   Word
+	At     Point  // the middle of its root, on the edge
+	Width  Length // along the edge
+	Height Length // out from the edge; the thickness of the plate it goes into where not given
+	Into   Length // thickness of that plate; this plate's where not given
+	Angle  Angle  // the direction it points in; straight out from the edge where not given
+	Relief
+}
+
+// TabSlot is the slot that a tab of another plate goes into.
+type TabSlot struct {
+	Pos       diag.Pos
+	Name      Word
+	At        Point  // its centre
+	Angle     Angle  // of its long side, from +x
+	Tab       Length // width of the tab
+	Thickness Length // of the tab's plate, as measured
+	Allowance Length // how much wider and longer than the tab it is made; by process where not given
+	Relief
+}
+
+// Relief is what gives a cut room in an inside corner.
+type Relief struct {
+	Kind   Word   // "dog-bone" (where not given), "notch", "none"
+	Radius Length // by process where not given
 }
 
 // Mark is something drawn on the plate.

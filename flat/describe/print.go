@@ -36,6 +36,10 @@ func Print(p *Part) []byte {
 	w.holes(p.Holes)
 	w.text("outline:\n  ")
 	w.outline(&p.Outline)
+	w.pieces("add", p.Add)
+	w.pieces("cutouts", p.Cutouts)
+	w.tabs(p.Tabs)
+	w.tabSlots(p.TabSlots)
 	w.marks(p.Marks)
 	w.waivers(p.Waivers)
 	w.line("note", "", p.Note, false)
@@ -202,6 +206,7 @@ func (w *printer) holes(sets []HoleSet) {
 		w.place(h)
 		w.size(h)
 		w.word("how", h.How, false)
+		w.word("for", h.For, false)
 		w.close("}\n")
 	}
 }
@@ -310,6 +315,11 @@ func (w *printer) boss(b *Boss) {
 		w.word("hole", b.Hole, true)
 	}
 	w.length("radius", b.Radius, false)
+	if b.Hollow.Set || b.Hollow.Yes {
+		w.key("hollow")
+		w.text(map[bool]string{true: "yes", false: "no"}[b.Hollow.Yes])
+	}
+	w.length("waist", b.Waist, false)
 	w.close("}")
 }
 
@@ -368,6 +378,76 @@ func (w *printer) linkPlate(l *LinkPlate) {
 		w.close("]")
 	}
 	w.close("}")
+}
+
+func (w *printer) pieces(key string, ps []Piece) {
+	if len(ps) == 0 {
+		return
+	}
+	w.text(key, ":\n")
+	for i := range ps {
+		p := &ps[i]
+		w.text("  - ")
+		if p.Name.Set {
+			w.text("name: ", scalarText(p.Name.Text), "\n    ")
+		}
+		if p.Saddle == nil {
+			w.outline(&p.Shape)
+			continue
+		}
+		w.text("saddle:")
+		w.open(" {")
+		w.length("tube", p.Saddle.Tube, true)
+		w.point("at", p.Saddle.At)
+		w.length("gap", p.Saddle.Gap, false)
+		w.angle("wrap", p.Saddle.Wrap)
+		w.close("}\n")
+	}
+}
+
+func (w *printer) tabs(ts []Tab) {
+	if len(ts) == 0 {
+		return
+	}
+	w.text("tabs:\n")
+	for i := range ts {
+		t := &ts[i]
+		w.text("  - ")
+		w.open("{")
+		w.word("name", t.Name, false)
+		w.point("at", t.At)
+		w.length("width", t.Width, true)
+		w.length("height", t.Height, false)
+		w.length("into", t.Into, false)
+		w.angle("angle", t.Angle)
+		w.relief(&t.Relief)
+		w.close("}\n")
+	}
+}
+
+func (w *printer) tabSlots(ss []TabSlot) {
+	if len(ss) == 0 {
+		return
+	}
+	w.text("tab slots:\n")
+	for i := range ss {
+		s := &ss[i]
+		w.text("  - ")
+		w.open("{")
+		w.word("name", s.Name, false)
+		w.point("at", s.At)
+		w.angle("angle", s.Angle)
+		w.length("tab", s.Tab, true)
+		w.length("thickness", s.Thickness, true)
+		w.length("allowance", s.Allowance, false)
+		w.relief(&s.Relief)
+		w.close("}\n")
+	}
+}
+
+func (w *printer) relief(r *Relief) {
+	w.word("relief", r.Kind, false)
+	w.length("relief radius", r.Radius, false)
 }
 
 func (w *printer) marks(ms []Mark) {

@@ -92,6 +92,25 @@ holes:
   -odd: {at: [2, 2], diameter: 1, slot: {length: 3, angle: -45 deg}}
   null: {at: [2, 2], diameter: 1}
   größe: {at: [2, 2], bore: 1}
+  light: {at: [2, 3], diameter: 1, for: lightening}
+add:
+  - {name: ear, disc: {at: [0, 1/3], diameter: 2}}
+  - corners: [[0, 0], {at: [1, 0], radius: 1/3}, [1, 1]]
+  - {ring: {outside: 8, inside: 4}}
+cutouts:
+  - name: axle
+    saddle: {tube: 60.3 mm, at: [0, 1/3], gap: 1 mm, wrap: 97.3 deg}
+  - saddle: {tube: 2-3/8, at: [0, 0]}
+  - tangent: [{hole: pivot, radius: 1}, {at: [3, 3], radius: 1/3, hollow: true}, {at: [9, 9], radius: 1, hollow: NO}]
+  - {name: slit, gusset: {legs: 4}}
+  - link plate: {through: [pivot, [0, 4]], width: 1.5}
+tabs:
+  - {name: left, at: [1/3, 2], width: 1, height: 6 mm, angle: tilt, relief: notch, relief radius: 1/32}
+  - {at: [1, 2], width: 1, into: 11 ga steel sheet, relief: dog-bone}
+  - {at: [1, 2], width: 1, relief: none}
+tab slots:
+  - {name: right, at: [1/3, 2], angle: -tilt, tab: 1, thickness: 6.4 mm, allowance: 0, relief: None}
+  - {at: [1/3, 2], tab: 1, thickness: 1/4, relief radius: 1 mm}
 waive:
   - {rule: edge-distance, hole: adjust.2, reason: "a \\ and a \" and # and: more"}
   - {rule: spacing, hole: feet, reason: tested}
@@ -104,6 +123,7 @@ outline:
 
 var outlines = []string{
 	"  tangent: [{hole: pivot, radius: nose}, {at: [-1.75, 0], radius: 1/4}, {hole: adjust.3, radius: 0.1}]",
+	"  tangent: [{hole: pivot, radius: nose, hollow: no}, {at: [-1.75, 0], radius: 1/4, hollow: Yes}, {hole: adjust.3, radius: 0.1, waist: 1/3}]",
 	"  corners: [[0, 0], {at: [1, 0], radius: 1/3}, {at: [1, 1], chamfer: 1/7}, {at: [0, 1], radius: 0}]",
 	"  rectangle: {width: 10, height: 200 mm, radius: 1/3}",
 	"  rectangle: {at: [1, 1], width: 10, height: 200 mm, chamfer: 0.3}",

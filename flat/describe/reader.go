@@ -20,9 +20,11 @@ type reader struct {
 	key      string // the key whose value is being read, for messages
 	keyNode  *node  // its node, nil where the key is only a name for messages
 	refs     []ref
+	named    []Word // names of what is not under holes
 }
 
-// ref is a word that names a hole.
+// ref is a word that names a hole; in a waiver it may also name another opening,
+// a saddle or a tab.
 type ref struct {
 	word   Word
 	single bool // must be one hole, not a pattern

@@ -118,6 +118,12 @@ func only(text string, words []string) string {
 	return found
 }
 
+// flag reads a yes or a no.
+func (r *reader) flag(n *node) Flag {
+	w := r.choice(n, "yes", "no", "true", "false")
+	return Flag{Yes: w.Text == "yes" || w.Text == "true", Pos: w.Pos, Set: w.Set}
+}
+
 // count reads a whole number from least to most.
 func (r *reader) count(n *node, least, most int) Count {
 	c := Count{Pos: r.pos(n)}
