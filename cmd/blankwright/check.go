@@ -41,7 +41,7 @@ type checker struct {
 }
 
 func (k *checker) take(out outcome) {
-	rep := fileReport{File: out.path}
+	rep := fileReport{File: out.path, Parts: []partReport{}}
 	if out.err != nil {
 		rep.Errors = k.explain(out.err)
 	}

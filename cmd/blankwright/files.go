@@ -6,6 +6,9 @@ import (
 	"path/filepath"
 )
 
+// tempPrefix begins the names of files that are still being written.
+const tempPrefix = ".blankwright-"
+
 // file is one rendered output.
 type file struct {
 	name string
@@ -18,6 +21,12 @@ type file struct {
 func writeAll(folder string, files []file) (paths []string, err error) {
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return nil, err
+	}
+	for _, f := range files {
+		path := filepath.Join(folder, f.name)
+		if info, err := os.Lstat(path); err == nil && !info.Mode().IsRegular() {
+			return nil, fmt.Errorf("%s is there and is no file that could be replaced", path)
+		}
 	}
 	temps := make([]string, 0, len(files))
 	defer func() {
@@ -46,7 +55,7 @@ func writeAll(folder string, files []file) (paths []string, err error) {
 }
 
 func writeTemp(folder string, data []byte) (name string, err error) {
-	t, err := os.CreateTemp(folder, ".blankwright-*")
+	t, err := os.CreateTemp(folder, tempPrefix+"*")
 	if err != nil {
 		return "", err
 	}

@@ -25,7 +25,12 @@ func inputs(args []string) ([]input, error) {
 		return nil, usage("no description named; give a FILE, a folder, or - for standard input")
 	}
 	var list []input
+	seen := map[string]bool{}
 	for _, a := range args {
+		if seen[filepath.Clean(a)] {
+			continue // named twice
+		}
+		seen[filepath.Clean(a)] = true
 		if a == "-" {
 			list = append(list, input{path: a})
 			continue

@@ -57,15 +57,27 @@ func tableCommand(t *talk) *cli.Command {
 				}
 				return nil
 			}
-			var known []string
+			word := strings.ReplaceAll(c.Args().First(), " ", "-")
+			var found, known []string
+			var last profiles.Table
 			for _, tb := range tables {
-				if tb.Name == c.Args().First() {
+				if tb.Name == word {
 					t.print(appendTable(nil, tb))
 					return nil
 				}
+				if strings.Contains(tb.Name, word) {
+					found, last = append(found, tb.Name), tb
+				}
 				known = append(known, tb.Name)
 			}
-			return unknownWord("table", c.Args().First(), known)
+			switch len(found) {
+			case 0:
+				return unknownWord("table", c.Args().First(), known)
+			case 1:
+				t.print(appendTable(nil, last))
+				return nil
+			}
+			return usage("%q is in the names of several tables: %s", word, strings.Join(found, ", "))
 		},
 	}
 }
@@ -102,5 +114,9 @@ func appendTable(b []byte, tb profiles.Table) []byte {
 	for _, r := range tb.Rows {
 		row(r)
 	}
-	return append(b, fmt.Sprintf("source: %s (%s)\n", tb.Source.Text, tb.Source.Prov)...)
+	b = append(b, "source: "+tb.Source.Text...)
+	if tb.Source.Prov != "" {
+		b = append(b, " ("+string(tb.Source.Prov)+")"...)
+	}
+	return append(b, '\n')
 }

@@ -32,6 +32,9 @@ func main() {
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	t := &talk{in: stdin, out: stdout, err: stderr}
 	app := newApp(t)
+	for _, c := range app.Commands {
+		c.OnUsageError = app.OnUsageError
+	}
 	if err := app.Run(flagsFirst(app, args)); err != nil {
 		t.say("blankwright: error: %v", err)
 		var u *usageError

@@ -3,11 +3,14 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"blankwright/flat/check"
 	"blankwright/flat/diag"
+	"blankwright/flat/num"
 	"blankwright/flat/unit"
 
 	"github.com/urfave/cli/v2"
@@ -25,6 +28,10 @@ func outlineFlag() cli.Flag {
 	return &cli.StringFlag{Name: "outline", Value: "loose", Usage: "outline in the DXF: loose (lines and arcs in walking order) or joined (closed polylines with bulges)"}
 }
 
+func kerfFlag() cli.Flag {
+	return &cli.StringFlag{Name: "kerf", Usage: "compensate the DXF for the kerf: auto (that of the process) or a length like 1.5mm; without it edges are nominal"}
+}
+
 func acceptFlag() cli.Flag {
 	return &cli.BoolFlag{Name: "accept-failed", Usage: "write files although a check failed; they say so in name and text"}
 }
@@ -38,7 +45,7 @@ func makeCommand(t *talk) *cli.Command {
 		Name:      "make",
 		Usage:     "check, then write the DXF and the true-scale SVG",
 		ArgsUsage: "FILE...",
-		Flags:     []cli.Flag{outFlag(), unitsFlag(), outlineFlag(), acceptFlag(), jsonFlag()},
+		Flags:     []cli.Flag{outFlag(), unitsFlag(), outlineFlag(), kerfFlag(), acceptFlag(), jsonFlag()},
 		Action:    func(c *cli.Context) error { return produce(t, c, order{dxf: true, svg: true}) },
 	}
 }
@@ -48,7 +55,7 @@ func cutCommand(t *talk) *cli.Command {
 		Name:      "cut",
 		Usage:     "check, then write the DXF for the cutting table",
 		ArgsUsage: "FILE...",
-		Flags:     []cli.Flag{outFlag(), unitsFlag(), outlineFlag(), acceptFlag(), jsonFlag()},
+		Flags:     []cli.Flag{outFlag(), unitsFlag(), outlineFlag(), kerfFlag(), acceptFlag(), jsonFlag()},
 		Action:    func(c *cli.Context) error { return produce(t, c, order{dxf: true}) },
 	}
 }
@@ -62,6 +69,13 @@ func printCommand(t *talk) *cli.Command {
 		Action:    func(c *cli.Context) error { return produce(t, c, order{svg: true}) },
 	}
 }
+
+// leastKerf and mostKerf bound what --kerf takes, mm: from a fine laser's to that
+// of the thickest flame cut (common practice), so that a slip of the unit is told.
+const (
+	leastKerf = 0.01
+	mostKerf  = 12
+)
 
 // fill reads the flags that the writing commands share into the order.
 func (o *order) fill(c *cli.Context) error {
@@ -82,6 +96,26 @@ func (o *order) fill(c *cli.Context) error {
 		return usage("--outline %q; it takes loose or joined", s)
 	}
 	o.acceptFailed = c.Bool("accept-failed")
+	return o.fillKerf(c.String("kerf"))
+}
+
+// fillKerf reads --kerf.
+func (o *order) fillKerf(text string) error {
+	switch text {
+	case "":
+		return nil
+	case "auto":
+		o.kerfOfProcess = true
+		return nil
+	}
+	mm, err := unit.Length(text, nil, unit.Unset)
+	if err != nil {
+		return usage("--kerf %q; it takes auto or a length with its unit, like 1.5mm", text)
+	}
+	if !num.AtLeast(mm, leastKerf) || !num.AtMost(mm, mostKerf) {
+		return usage("--kerf %q; wanted %v to %v mm", text, leastKerf, mostKerf)
+	}
+	o.kerf = mm
 	return nil
 }
 
@@ -119,19 +153,23 @@ type writer struct {
 	report []fileReport
 	made   int // blanks written
 	held   int // blanks held back by a failed check
-	wrong  int // descriptions that could not be worked on
+	wrong  int // descriptions that were wrong
+	unread int // descriptions that could not be read, or their drawings not written
 }
 
 func (w *writer) take(out outcome) {
-	rep := fileReport{File: out.path}
+	rep := fileReport{File: out.path, Parts: []partReport{}}
 	defer func() {
 		if w.json {
 			w.report = append(w.report, rep)
 		}
 	}()
 	if out.err != nil {
-		w.wrong++
-		rep.Errors = w.explain(out.err)
+		if rep.Errors = w.explain(out.err); isProblems(out.err) {
+			w.wrong++
+		} else {
+			w.unread++
+		}
 		return
 	}
 	for _, c := range out.blanks {
@@ -166,18 +204,22 @@ func (w *writer) put(path string, c checked, pr *partReport) {
 	if w.folder == "-" {
 		if len(c.files) == 1 {
 			w.print(c.files[0].data)
+			w.made++
 		}
 		return
 	}
 	paths, err := writeAll(w.folder, c.files)
 	if err != nil {
-		w.wrong++
-		w.say("%s: error: cannot write: %v", path, err)
+		w.unread++
+		w.say("%s: error: cannot write: %v", path, plainError(err))
 		w.worst(exitCannot)
 		return
 	}
 	w.made++
 	pr.Files = paths
+	if c.failed {
+		w.warnOld(strings.TrimSuffix(c.base, failedSuffix))
+	}
 	if !w.json {
 		for _, p := range paths {
 			w.result(p)
@@ -188,40 +230,70 @@ func (w *writer) put(path string, c checked, pr *partReport) {
 // warnOld speaks of drawings that an earlier run left for a part that fails
 // its checks now.
 func (w *writer) warnOld(base string) {
+	old, _ := filepath.Glob(filepath.Join(w.folder, base+"-kerf*.dxf"))
 	for _, ext := range []string{".dxf", ".svg"} {
-		p := filepath.Join(w.folder, base+ext)
+		old = append(old, filepath.Join(w.folder, base+ext))
+	}
+	for _, p := range old {
 		if _, err := os.Stat(p); err == nil {
 			w.say("%s: warning: left by an earlier run; the description has changed or fails now, do not cut from it", p)
 		}
 	}
 }
 
+// isProblems reports whether an error tells what is wrong with a description.
+func isProblems(err error) bool {
+	var ps diag.Problems
+	return errors.As(err, &ps)
+}
+
 // explain prints why a description could not be worked on and sets the exit
 // code.
-func (t *talk) explain(err error) []string {
+func (t *talk) explain(err error) (reports []problemReport) {
 	var ps diag.Problems
 	if errors.As(err, &ps) {
 		t.worst(exitWrong)
 		t.say("%v", ps)
-		var lines []string
-		for _, p := range ps {
-			lines = append(lines, fmt.Sprintf("%s: %s", p.Pos, p.Message))
+		for i := range ps {
+			reports = append(reports, problemReport{&ps[i].Pos, ps[i].Message, ps[i].Hint})
 		}
-		return lines
+		return reports
 	}
 	t.worst(exitCannot)
+	err = plainError(err)
 	t.say("blankwright: error: %v", err)
-	return []string{err.Error()}
+	return []problemReport{{Message: err.Error()}}
+}
+
+// plainError says in plain words what the operating system refused.
+func plainError(err error) error {
+	var p *fs.PathError
+	if !errors.As(err, &p) {
+		return err
+	}
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return fmt.Errorf("there is no file or folder %s", p.Path)
+	case errors.Is(err, fs.ErrPermission) && p.Op == "open":
+		if strings.HasPrefix(filepath.Base(p.Path), tempPrefix) {
+			return fmt.Errorf("no permission to write in folder %s", filepath.Dir(p.Path))
+		}
+		return fmt.Errorf("no permission to read %s", p.Path)
+	}
+	return fmt.Errorf("%s: %v", p.Path, p.Err)
 }
 
 func (w *writer) finish() {
 	if w.json {
 		w.printJSON(w.report)
 	}
-	w.say("%d drawn, %d held back by a failed check, %d not understood or not written", w.made, w.held, w.wrong)
+	line := fmt.Sprintf("%d drawn, %d held back by a failed check, %d with a wrong description", w.made, w.held, w.wrong)
+	if w.unread > 0 {
+		line += fmt.Sprintf(", %d not read or not written", w.unread)
+	}
+	w.say("%s", line)
 	if w.made > 0 {
-		for _, line := range check.Cautions() {
-			w.say("caution: %s", line)
-		}
+		w.say("caution: %s", check.Cautions()[0])
+		w.say("caution: `blankwright check FILE` prints all cautions and what was not checked")
 	}
 }

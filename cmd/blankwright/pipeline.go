@@ -19,6 +19,9 @@ type order struct {
 	joined       bool
 	units        unit.System // of the drawing; Unset follows the file
 	acceptFailed bool
+
+	kerfOfProcess bool    // compensate the DXF for the kerf of the part's process
+	kerf          float64 // or for this one, mm; 0 for nominal edges
 }
 
 // outcome is what became of one description.
@@ -78,8 +81,12 @@ func workText(name string, text []byte, o order) (out outcome) {
 	return out
 }
 
-// failedNote marks the drawings of a part whose failed checks were accepted.
-const failedNote = "FAILED CHECKS ACCEPTED BY THE PERSON WHO MADE THIS FILE"
+// The drawings of a part whose failed checks were accepted say so in their text
+// and in their names.
+const (
+	failedNote   = "FAILED CHECKS ACCEPTED BY THE PERSON WHO MADE THIS FILE"
+	failedSuffix = "-failed-checks"
+)
 
 func render(b *blank.Blank, sys unit.System, o order) (c checked, err error) {
 	c = checked{blank: b, findings: check.Run(b), base: blank.FileBase(b, sys)}
@@ -90,14 +97,14 @@ func render(b *blank.Blank, sys unit.System, o order) (c checked, err error) {
 			return c, nil
 		}
 		note = failedNote
-		c.base += "-failed-checks"
+		c.base += failedSuffix
 	}
 	if o.dxf {
-		data, err := dxf.Write(b, dxf.Options{Joined: o.joined, Unit: sys, Note: note})
+		f, err := cut(b, sys, note, o)
 		if err != nil {
 			return c, err
 		}
-		c.files = append(c.files, file{c.base + ".dxf", data})
+		c.files = append(c.files, f)
 	}
 	if o.svg {
 		data, err := svg.Write(b, c.findings, svg.Options{Unit: sys, Note: note})
@@ -107,4 +114,27 @@ func render(b *blank.Blank, sys unit.System, o order) (c checked, err error) {
 		c.files = append(c.files, file{c.base + ".svg", data})
 	}
 	return c, nil
+}
+
+// cut renders the drawing for the table, compensated for a kerf where that was
+// asked for. Paper shows the finished edges, whatever the table is given.
+func cut(b *blank.Blank, sys unit.System, note string, o order) (file, error) {
+	kerf := o.kerf
+	if o.kerfOfProcess {
+		if kerf = b.Process.Kerf; kerf == 0 {
+			return file{}, fmt.Errorf("process %q has no kerf: give it as a length", b.Process.Name)
+		}
+	}
+	if kerf != 0 {
+		var err error
+		if b, err = blank.Compensate(b, kerf); err != nil {
+			return file{}, err
+		}
+	}
+	data, err := dxf.Write(b, dxf.Options{Joined: o.joined, Unit: sys, Note: note})
+	name := blank.FileBase(b, sys)
+	if note == failedNote {
+		name += failedSuffix
+	}
+	return file{name + ".dxf", data}, err
 }

@@ -9,9 +9,17 @@ import (
 
 // fileReport is what --json prints for one description.
 type fileReport struct {
-	File   string       `json:"file"`
-	Errors []string     `json:"errors,omitempty"`
-	Parts  []partReport `json:"parts"`
+	File   string          `json:"file"`
+	Errors []problemReport `json:"errors,omitempty"`
+	Parts  []partReport    `json:"parts"`
+}
+
+// problemReport is one thing wrong with a description, or the reason why it
+// could not be read or computed (then without a place).
+type problemReport struct {
+	Position *diag.Pos `json:"position,omitempty"`
+	Message  string    `json:"message"`
+	Hint     string    `json:"hint,omitempty"`
 }
 
 // partReport is what --json prints for one blank.

@@ -60,24 +60,44 @@ func (s *sheet) comments(b *blank.Blank, o Options) {
 	f.remark("thickness: ", num.Short(b.Thickness, 3), " mm (", num.Short(b.Thickness/unit.MM, 4), " in)")
 	f.remark("coordinates in ", long, ": table must show ",
 		s.size(s.box.Width()), " x ", s.size(s.box.Height()), " ", short)
-	f.remark("nominal edges: no kerf compensation")
+	s.edges(b)
 	f.remark(layerOrder)
 	s.handwork(b)
+	for _, n := range b.Notes {
+		f.remarks("note: ", n)
+	}
 	for line := range strings.Lines(o.Note) {
 		f.remarks("note: ", strings.TrimRight(line, "\r\n"))
 	}
 }
 
+// edges says whether the drawn edges are those of the finished part.
+func (s *sheet) edges(b *blank.Blank) {
+	if b.Kerf == 0 {
+		s.out.remark("nominal edges: no kerf compensation")
+		return
+	}
+	_, short := s.unitName()
+	s.out.remark("edges compensated for a kerf of ", s.size(b.Kerf), " ", short, ": outline ", s.size(b.Kerf/2),
+		" outside, openings ", s.size(b.Kerf/2), " inside")
+	s.out.remark("switch the table's own kerf compensation off")
+}
+
 // handwork lists what the table does not do: holes to drill or ream, texts to
 // stamp.
 func (s *sheet) handwork(b *blank.Blank) {
+	punched := false
 	for i := range b.Holes {
 		switch h := &b.Holes[i]; {
 		case h.CutDia == 0:
 			s.drillLine(h)
+			punched = true
 		case h.Method == blank.Ream:
 			s.out.remarks("ream after cutting: ", s.holeText(h, " from "+s.size(h.CutDia)+" to "+s.size(h.Dia)))
 		}
+	}
+	if punched {
+		s.out.remark("layer MARKS: with a marker, a scribe or a pulse, never at cutting power")
 	}
 	for _, m := range b.Marks {
 		s.out.remarks("mark by hand: ", m.Text)

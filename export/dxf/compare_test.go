@@ -1,6 +1,7 @@
 package dxf_test
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -44,6 +45,7 @@ type want struct {
 	origin  geom.Point
 	circles []geom.Circle // on HOLES, in order
 	slots   []geom.Loop   // part coordinates, mm
+	cutouts []geom.Loop   // likewise
 	crosses []geom.Point
 }
 
@@ -84,10 +86,14 @@ func wanted(b *blank.Blank, o dxf.Options) want {
 	for _, h := range slotted {
 		w.slots = append(w.slots, h.AsCut())
 	}
+	for _, c := range b.Cutouts {
+		w.cutouts = append(w.cutouts, c.Loop)
+	}
+	slices.SortStableFunc(w.cutouts, func(a, b geom.Loop) int { return cmp.Compare(a.Area(), b.Area()) })
 	return w
 }
 
-var layerRank = map[string]int{"MARKS": 1, "HOLES": 2, "SLOTS": 3, "OUTLINE": 4}
+var layerRank = map[string]int{"MARKS": 1, "HOLES": 2, "SLOTS": 3, "CUTOUTS": 4, "OUTLINE": 5}
 
 // compare reads a drawing back and holds it against the blank it was made from.
 func compare(b *blank.Blank, o dxf.Options, data []byte) error {
@@ -118,8 +124,14 @@ func compare(b *blank.Blank, o dxf.Options, data []byte) error {
 	if err := compareCircles(w.circles, on["HOLES"]); err != nil {
 		return err
 	}
-	if len(on["SLOTS"]) != len(w.slots) || len(on["OUTLINE"]) != 1 || len(rs) != len(w.circles)+len(w.slots)+1 {
-		return fmt.Errorf("%d slots, %d outlines, %d rings", len(on["SLOTS"]), len(on["OUTLINE"]), len(rs))
+	if len(on["SLOTS"]) != len(w.slots) || len(on["CUTOUTS"]) != len(w.cutouts) || len(on["OUTLINE"]) != 1 ||
+		len(rs) != len(w.circles)+len(w.slots)+len(w.cutouts)+1 {
+		return fmt.Errorf("%d slots, %d cutouts, %d outlines, %d rings", len(on["SLOTS"]), len(on["CUTOUTS"]), len(on["OUTLINE"]), len(rs))
+	}
+	for i, l := range w.cutouts {
+		if err := compareLoop(w, l, on["CUTOUTS"][i]); err != nil {
+			return fmt.Errorf("cutout %d: %w", i+1, err)
+		}
 	}
 	for i, l := range w.slots {
 		if err := compareLoop(w, l, on["SLOTS"][i]); err != nil {

@@ -10,8 +10,8 @@ import (
 )
 
 // draw puts the blank on the sheet in cutting order: punch marks, round holes
-// from small to large, slots from narrow to wide and short to long, the outline
-// last. Equals stay in the order of the description.
+// from small to large, slots from narrow to wide and short to long, cutouts from
+// small to large, the outline last. Equals stay in the order of the description.
 func (s *sheet) draw(b *blank.Blank, joined bool) error {
 	for i := range b.Holes {
 		if h := &b.Holes[i]; h.CutDia == 0 {
@@ -31,6 +31,10 @@ func (s *sheet) draw(b *blank.Blank, joined bool) error {
 		}
 		s.loop(slots, l, joined)
 	}
+	s.pickCutouts(b.Cutouts)
+	for _, i := range s.order {
+		s.loop(cutouts, b.Cutouts[i].Loop, joined)
+	}
 	s.loop(outline, b.Outline, joined)
 	return checkSize(s.box)
 }
@@ -46,6 +50,15 @@ func (s *sheet) pick(hs []blank.Hole, kind func(*blank.Hole) bool) {
 	slices.SortStableFunc(s.order, func(i, j int) int {
 		return cmp.Or(cmp.Compare(hs[i].CutDia, hs[j].CutDia), cmp.Compare(hs[i].Length, hs[j].Length))
 	})
+}
+
+// pickCutouts puts the cutouts into s.order, small to large.
+func (s *sheet) pickCutouts(cs []blank.Cutout) {
+	s.order = s.order[:0]
+	for i := range cs {
+		s.order = append(s.order, i)
+	}
+	slices.SortStableFunc(s.order, func(i, j int) int { return cmp.Compare(cs[i].Loop.Area(), cs[j].Loop.Area()) })
 }
 
 func slotted(h *blank.Hole) bool { return h.Length != 0 && !num.Same(h.Length, h.Dia) }

@@ -1,7 +1,8 @@
 // Package dxf writes a blank as a DXF drawing for the cutting table: lines, true
 // arcs and circles on layers by meaning, in cutting order, in the unit the table
 // works in. No blocks, splines, ellipses, fonts, widths or extrusions; z is 0;
-// the outline's lower left is 0,0; edges are nominal (no kerf compensation).
+// the outline's lower left is 0,0. Edges are those of the blank: nominal, unless it
+// was compensated for a kerf, which the head of the file then says.
 //
 // Format: DXF Reference (R2000, AC1015; R12, AC1009), ASCII form.
 package dxf
@@ -28,7 +29,7 @@ const (
 
 // Options say how a drawing is written.
 type Options struct {
-	// Joined gives outline and slots as closed polylines with bulges instead of
+	// Joined gives outline, slots and cutouts as closed polylines with bulges instead of
 	// single lines and arcs in walking order. Whole circles stay CIRCLE.
 	Joined bool
 	// Unit of the coordinates: unit.Millimetre or unit.Inch. There is no

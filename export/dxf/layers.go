@@ -5,12 +5,14 @@ import "github.com/yofu/dxf/color"
 // layer is what a line of the drawing is for.
 type layer int
 
-// The layers in cutting order: marks while the plate lies still, the holes and
-// slots while it is still held all round, the outline last (common practice).
+// The layers in cutting order: marks while the plate lies still, the holes, slots
+// and cutouts while it is still held all round, the outline last (common
+// practice).
 const (
 	marks layer = iota
 	holes
 	slots
+	cutouts // openings of any other shape
 	outline
 	layerCount
 )
@@ -24,7 +26,8 @@ var layerRows = [layerCount]struct {
 	marks:   {"MARKS", color.Grey128},
 	holes:   {"HOLES", color.Green},
 	slots:   {"SLOTS", color.Cyan},
+	cutouts: {"CUTOUTS", color.Yellow},
 	outline: {"OUTLINE", color.White},
 }
 
-const layerOrder = "layers in cutting order: MARKS, HOLES, SLOTS, OUTLINE"
+const layerOrder = "layers in cutting order: MARKS, HOLES, SLOTS, CUTOUTS, OUTLINE"

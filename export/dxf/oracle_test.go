@@ -78,11 +78,12 @@ type expected struct {
 	want
 	box    geom.Box
 	areas  map[string][]float64 // of closed loops, by layer, sorted
+	loops  map[string][]float64 // of those that are no circle
 	counts map[string]int       // of entities, by layer and kind
 }
 
 func expect(b *blank.Blank, o dxf.Options) expected {
-	e := expected{want: wanted(b, o), areas: map[string][]float64{}, counts: map[string]int{}}
+	e := expected{want: wanted(b, o), areas: map[string][]float64{}, loops: map[string][]float64{}, counts: map[string]int{}}
 	scale := func(l geom.Loop) {
 		box := l.Bounds()
 		e.box = e.box.Extend(e.at(box.Min)).Extend(e.at(box.Max))
@@ -91,6 +92,9 @@ func expect(b *blank.Blank, o dxf.Options) expected {
 		scale(l)
 		e.areas[layer] = append(e.areas[layer], l.Area()/e.per/e.per)
 		_, whole := l.Circle()
+		if !whole {
+			e.loops[layer] = append(e.loops[layer], l.Area()/e.per/e.per)
+		}
 		switch {
 		case whole:
 			e.counts[layer+" CIRCLE"]++
@@ -118,11 +122,15 @@ func expect(b *blank.Blank, o dxf.Options) expected {
 			add(layer, l)
 		}
 	}
+	for _, c := range b.Cutouts {
+		add("CUTOUTS", c.Loop)
+	}
 	if n := len(e.crosses); n > 0 {
 		e.counts["MARKS LINE"] = 4 * n
 	}
-	for _, as := range e.areas {
-		slices.Sort(as)
+	for layer := range e.areas {
+		slices.Sort(e.areas[layer])
+		slices.Sort(e.loops[layer])
 	}
 	return e
 }
@@ -153,7 +161,7 @@ func TestEzdxf(t *testing.T) {
 			assert.Equal(t, e.counts, a.Counts)
 			assert.Zero(t, a.Paper, "entities in paper space")
 			assert.Equal(t, 2, a.Blocks, "model space and paper space only")
-			assert.Equal(t, []string{"0", "HOLES", "MARKS", "OUTLINE", "SLOTS"}, without(a.Layers, "DEFPOINTS", "Defpoints"))
+			assert.Equal(t, []string{"0", "CUTOUTS", "HOLES", "MARKS", "OUTLINE", "SLOTS"}, without(a.Layers, "DEFPOINTS", "Defpoints"))
 			units, measurement := 4, 1
 			if w.o.Unit == unit.Inch {
 				units, measurement = 1, 0
@@ -172,10 +180,10 @@ func TestEzdxf(t *testing.T) {
 					assert.Less(t, l[1], joinTol, "gap on %s", layer)
 				}
 				slices.Sort(areas)
-				if _, whole := w.b.Outline.Circle(); layer == "OUTLINE" && whole {
-					continue
-				}
-				assert.InDeltaSlice(t, e.areas[layer], areas, 1e-5, layer)
+				assert.InDeltaSlice(t, e.loops[layer], areas, 1e-5, layer)
+			}
+			for layer := range e.loops {
+				assert.Len(t, a.Loops[layer], len(e.loops[layer]), layer)
 			}
 		})
 	}

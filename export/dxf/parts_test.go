@@ -5,8 +5,10 @@ import (
 	"testing"
 
 	"blankwright/flat/blank"
+	"blankwright/flat/describe"
 	"blankwright/flat/geom"
 	"blankwright/profiles"
+	"blankwright/samples"
 )
 
 // Parts of the orchard cart "Medlar", and shapes that try the writer.
@@ -53,7 +55,33 @@ func mirrored(b *blank.Blank) *blank.Blank {
 			Dia: h.Dia, CutDia: h.CutDia, Length: h.Length, Angle: math.Pi - h.Angle,
 		})
 	}
+	for _, c := range b.Cutouts {
+		m.Cutouts = append(m.Cutouts, blank.Cutout{Name: c.Name, Loop: c.Loop.Transform(geom.MirrorY())})
+	}
 	return &m
+}
+
+// windows are openings of any shape: round, with round corners, with bites in the
+// corners, and one that curves in.
+func windows(tb testing.TB) []blank.Cutout {
+	tb.Helper()
+	soft, err := geom.Corners([]geom.Corner{{P: pt(10, 10), Radius: 4}, {P: pt(40, 10), Radius: 4}, {P: pt(40, 30), Chamfer: 3}, {P: pt(10, 30)}})
+	if err != nil {
+		tb.Fatal(err)
+	}
+	bites := geom.Polygon(pt(60, 10), pt(67.15, 10), pt(67.15, 40), pt(60, 40))
+	for i, c := range []geom.Point{pt(60, 10), pt(67.15, 10), pt(67.15, 40), pt(60, 40)} {
+		left, err := geom.Union([]geom.Region{{Outer: bites}}, []geom.Region{{Outer: geom.CircleLoop(geom.Circle{C: c, R: 1.5})}})
+		if err != nil || len(left) != 1 {
+			tb.Fatal(i, err)
+		}
+		bites = left[0].Outer
+	}
+	return []blank.Cutout{
+		{Name: "window", Loop: soft}, {Name: "tab", Purpose: blank.TabSlotOpening, Loop: bites},
+		{Name: "eye", Loop: geom.CircleLoop(geom.Circle{C: pt(82, 25), R: 6})},
+		{Name: "moon", Loop: geom.Loop{geom.BulgeSeg(pt(20, 36), pt(30, 36), 0.9), geom.BulgeSeg(pt(30, 36), pt(20, 36), -0.4)}},
+	}
 }
 
 // saddle is a plate with a concave arc, where a tube sits, and rounded corners.
@@ -109,7 +137,39 @@ func parts(tb testing.TB) []*blank.Blank {
 		geom.Circle{C: pt(-700.3333333, 2100.7777777), R: 35.9}), cut("a", -1000.123456789, 2000.987654321, 1.0/3),
 		blank.Hole{Name: "by hand", Method: blank.Drill, Centre: pt(-700.33, 2100), Dia: 8, Length: 20, Angle: 1})
 	moon := plate("crescent", crescent())
-	return []*blank.Blank{tab, mirrored(tab), shackle, cross, mirrored(cross), ring, square, marked, moon, hostile()}
+	frame := plate("battery plate", saddle(), cut("a", 50, 20, 8), slot("b", 50, 34, 7, 12, 0.3))
+	frame.Cutouts = windows(tb)
+	frame.Notes = []string{"saddle \"axle\": radius 30.95 mm\r\n  0\r\nLINE"}
+	return append([]*blank.Blank{tab, mirrored(tab), shackle, cross, mirrored(cross), ring, square, marked, moon, frame, mirrored(frame), hostile()}, sampleParts(tb)...)
+}
+
+// sampleParts are the mended samples with shapes joined and cut out: saddle, tabs
+// and the slots for them.
+func sampleParts(tb testing.TB) []*blank.Blank {
+	tb.Helper()
+	var all []*blank.Blank
+	for _, s := range samples.List() {
+		if s.Variant != samples.Mended {
+			continue
+		}
+		p, err := describe.Parse(s.Path, s.Text)
+		if err != nil {
+			tb.Fatal(err)
+		}
+		bs, err := blank.Make(p)
+		if err != nil {
+			tb.Fatal(err)
+		}
+		for _, b := range bs {
+			if len(b.Cutouts)+len(b.Edges) > 0 {
+				all = append(all, b)
+			}
+		}
+	}
+	if len(all) < 3 {
+		tb.Fatalf("%d samples have saddles, tabs or slots for them", len(all))
+	}
+	return all
 }
 
 // hostile has texts that would add to the drawing if they could.

@@ -29,6 +29,11 @@ func checkBlank(b *blank.Blank) error {
 			return fmt.Errorf("hole %q: %w", b.Holes[i].Name, err)
 		}
 	}
+	for i := range b.Cutouts {
+		if err := checkLoop(b.Cutouts[i].Loop); err != nil {
+			return fmt.Errorf("cutout %q: %w", b.Cutouts[i].Name, err)
+		}
+	}
 	return nil
 }
 

@@ -46,17 +46,39 @@ func TestComments(t *testing.T) {
 		"thickness: 6.35 mm (0.25 in)",
 		"coordinates in inches: table must show 3.5433 x 1.9685 in",
 		"nominal edges: no kerf compensation",
-		"layers in cutting order: MARKS, HOLES, SLOTS, OUTLINE",
+		"layers in cutting order: MARKS, HOLES, SLOTS, CUTOUTS, OUTLINE",
 		"ream after cutting: bore from 0.4528 to 0.4724 at 2.3622, 0.4724 in",
 		"drill by hand: keeper diameter 0.1575 at 0.7874, 1.1811 in: drill",
 		"punch mark there: open cross, 0.1575 in across",
 		"drill by hand: long slot 0.1575 x 0.3937, both ends marked, at 0.7874, 1.5748 in",
 		"punch mark there: open cross, 0.1575 in across",
+		"layer MARKS: with a marker, a scribe or a pulse, never at cutting power",
 		"mark by hand: T1",
 		"note: one",
 		"note: two " + strings.TrimRight(strings.Repeat("long ", 39), " "),
 		"note: " + strings.Repeat("long ", 21),
 	}, d.comments)
+}
+
+// TestKerfIsSaid: a compensated drawing says so instead of what a nominal one
+// says, in its own unit, together with the blank's notes.
+func TestKerfIsSaid(t *testing.T) {
+	b := parts(t)[3]
+	b.Kerf = 1.5
+	b.Notes = []string{"saddle \"axle\": radius 30.95 mm"}
+	for sys, want := range map[unit.System]string{
+		unit.Millimetre: "edges compensated for a kerf of 1.500 mm: outline 0.750 outside, openings 0.750 inside",
+		unit.Inch:       "edges compensated for a kerf of 0.0591 in: outline 0.0295 outside, openings 0.0295 inside",
+	} {
+		data, err := dxf.Write(b, dxf.Options{Unit: sys})
+		require.NoError(t, err)
+		d, err := read(data, false)
+		require.NoError(t, err)
+		require.Contains(t, d.comments, want)
+		require.Contains(t, d.comments, "switch the table's own kerf compensation off")
+		require.Contains(t, d.comments, "note: saddle \"axle\": radius 30.95 mm")
+		require.NotContains(t, string(data), "nominal edges")
+	}
 }
 
 // TestHostileText writes texts that try to add to the drawing: the entities must
@@ -83,6 +105,7 @@ func TestHostileText(t *testing.T) {
 				b.Holes[i].Name, b.Holes[i].Callout = text, text
 			}
 			b.Marks = []blank.MarkText{{Text: text}}
+			b.Notes = []string{text}
 			o.Note = text
 			data, err := dxf.Write(&b, o)
 			require.NoError(t, err, "%s %q", name, text)
@@ -126,6 +149,10 @@ func TestRefusals(t *testing.T) {
 			b.Outline = geom.Loop{{A: pt(0, 0), B: pt(9, 0), Bulge: 1.5}, {A: pt(9, 0), B: pt(0, 0), Bulge: 0.1}}
 		}, "over half a turn"},
 		{"arc off its circle", mm, func(b *blank.Blank) { b.Outline[1].Bulge = -b.Outline[1].Bulge }, "misses the circle it carries"},
+		{"open cutout", mm, func(b *blank.Blank) {
+			b.Cutouts = []blank.Cutout{{Name: "window", Loop: geom.Polygon(pt(40, 20), pt(50, 20), pt(50, 30))[:2]}}
+		}, `cutout "window": open at`},
+		{"no cutout", mm, func(b *blank.Blank) { b.Cutouts = []blank.Cutout{{Name: "nothing"}} }, `cutout "nothing": it has 0 segments`},
 		{"nan hole", mm, func(b *blank.Blank) { b.Holes[0].Centre.Y = nan }, `hole "a": its place or size is not a finite number`},
 		{"infinite hole", mm, func(b *blank.Blank) { b.Holes[0].CutDia = inf }, `hole "a": its place or size`},
 		{"negative hole", mm, func(b *blank.Blank) { b.Holes[0].CutDia = -3 }, `hole "a": its diameter as cut is -3 mm`},

@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -333,6 +334,9 @@ func (j *job) foot(w float64) []string {
 	return lines
 }
 
+// mostNotes is how many of a blank's own notes stand on a sheet.
+const mostNotes = 12
+
 // feet collects the cautions and notes of a sheet.
 func feet(b *blank.Blank, o Options) []string {
 	all := []string{caution}
@@ -341,11 +345,14 @@ func feet(b *blank.Blank, o Options) []string {
 			all = append(all, c)
 		}
 	}
-	notes := [2]string{"", o.Note}
-	if b.Part != nil {
-		notes[0] = b.Part.Note.Text
+	notes := slices.Clone(b.Notes)
+	if more := len(notes) - mostNotes; more > 0 {
+		notes = append(notes[:mostNotes], strconv.Itoa(more)+" more notes stand at the head of the drawing for the table.")
 	}
-	for _, n := range notes {
+	if b.Part != nil {
+		notes = append(notes, b.Part.Note.Text)
+	}
+	for _, n := range append(notes, o.Note) {
 		if n = clean(n); n != "" {
 			all = append(all, "Note: "+n)
 		}

@@ -92,6 +92,9 @@ func bounds(b *blank.Blank) geom.Box {
 			r = r.Extend(pt(p.X-sh.r, p.Y-sh.r)).Extend(pt(p.X+sh.r, p.Y+sh.r))
 		}
 	}
+	for i := range b.Cutouts {
+		r = r.Union(b.Cutouts[i].Loop.Bounds())
+	}
 	return r
 }
 
@@ -100,11 +103,12 @@ func drawable(b *blank.Blank) error {
 	if b == nil || len(b.Outline) == 0 {
 		return errors.New("blank has no outline to draw")
 	}
-	for i := range b.Outline {
-		g := &b.Outline[i]
-		c := g.Circle()
-		if !within(g.A.X, g.A.Y, g.B.X, g.B.Y, g.Bulge, c.C.X, c.C.Y, c.R) {
-			return fmt.Errorf("outline of %q: segment %d has a coordinate that is not a number or is over %d mm", b.Name, i+1, mostReach)
+	if k := beyond(b.Outline); k >= 0 {
+		return fmt.Errorf("outline of %q: segment %d has a coordinate that is not a number or is over %d mm", b.Name, k+1, mostReach)
+	}
+	for i := range b.Cutouts {
+		if k := beyond(b.Cutouts[i].Loop); k >= 0 {
+			return fmt.Errorf("cutout %q: segment %d has a coordinate that is not a number or is over %d mm", b.Cutouts[i].Name, k+1, mostReach)
 		}
 	}
 	for i := range b.Holes {
@@ -122,6 +126,18 @@ func drawable(b *blank.Blank) error {
 		}
 	}
 	return nil
+}
+
+// beyond is the first segment that cannot be drawn, or nobody.
+func beyond(l geom.Loop) int {
+	for i := range l {
+		g := &l[i]
+		c := g.Circle()
+		if !within(g.A.X, g.A.Y, g.B.X, g.B.Y, g.Bulge, c.C.X, c.C.Y, c.R) {
+			return i
+		}
+	}
+	return nobody
 }
 
 func within(vs ...float64) bool {

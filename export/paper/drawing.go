@@ -60,9 +60,26 @@ func (d *drawing) place(j *job) {
 	for _, g := range d.outline {
 		d.f.addEdge(g)
 	}
+	for i := range d.b.Cutouts {
+		d.cutout(d.b.Cutouts[i].Loop.Transform(m))
+	}
 	o := d.s.Offset
 	d.part = Rect{j.bounds.Min.X + o.X, j.bounds.Min.Y + o.Y, j.bounds.Max.X + o.X, j.bounds.Max.Y + o.Y}
 	d.middle = geom.Point{X: (d.part.X0 + d.part.X1) / 2, Y: (d.part.Y0 + d.part.Y1) / 2}
+}
+
+// cutout draws an opening of any shape: its edge alone, to be cut along.
+func (d *drawing) cutout(l geom.Loop) {
+	if c, ok := l.Circle(); ok {
+		d.s.circle(Openings, c.C, c.R)
+	} else {
+		for _, g := range l {
+			d.s.seg(Openings, g)
+		}
+	}
+	for _, g := range l {
+		d.f.addEdge(g)
+	}
 }
 
 // plateMarks shows the texts that are marked on the plate where their places

@@ -552,3 +552,34 @@ func TestThousandHoles(t *testing.T) {
 		t.Errorf("%d letters, %d crowded; want 1000 and none", n, len(s.Crowded))
 	}
 }
+
+// Cutouts are drawn as openings, at true scale, each of their segments; what the
+// blank notes stands at the foot, and of very many notes the first.
+func TestCutouts(t *testing.T) {
+	b := papertest.Frame()
+	s := compose(t, b, nil, paper.Options{})
+	legible(t, s, b.Name)
+	if n := len(s.Layers[paper.Openings].Segs); n != len(b.Cutouts[0].Loop)+len(b.Cutouts[1].Loop) {
+		t.Errorf("%d segments on the layer of openings", n)
+	}
+	if n := len(s.Layers[paper.Openings].Circles); n != 3 {
+		t.Errorf("%d circles on the layer of openings, want the eye and two holes", n)
+	}
+	if c := s.Layers[paper.Openings].Circles[0]; c.R != 9 || c.C.Dist(geom.Point{X: -66}.Add(s.Offset)) > 1e-9 {
+		t.Errorf("the eye is drawn as %v", c)
+	}
+	if !strings.Contains(words(s), "Note: tab slot \"tab\": 6.00 mm by 36.00 mm") {
+		t.Errorf("the note is missing from\n%s", words(s))
+	}
+	for range 400 {
+		b.Notes = append(b.Notes, "one more")
+	}
+	if w := words(compose(t, b, nil, paper.Options{})); !strings.Contains(w, "389 more notes stand at the head of the drawing") {
+		t.Errorf("too many notes give\n%s", w)
+	}
+	b.Cutouts[1].Loop = append(geom.Loop{}, b.Cutouts[1].Loop...)
+	b.Cutouts[1].Loop[2].A.X = math.NaN()
+	if _, err := paper.Compose(b, nil, paper.Options{}); err == nil || !strings.Contains(err.Error(), `cutout "tab": segment 3`) {
+		t.Errorf("a cutout that is not finite gives %v", err)
+	}
+}

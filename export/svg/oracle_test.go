@@ -15,8 +15,10 @@ import (
 	"blankwright/export/paper/papertest"
 	"blankwright/export/svg"
 	"blankwright/flat/blank"
+	"blankwright/flat/describe"
 	"blankwright/flat/diag"
 	"blankwright/flat/geom"
+	"blankwright/samples"
 )
 
 // missing skips the test where what it compares with is not installed; on CI
@@ -45,7 +47,7 @@ func TestValidByTheDTD(t *testing.T) {
 	}
 	dir := t.TempDir()
 	args := []string{"--noout", "--nonet", "--dtdvalid", dtds[0]}
-	for i, b := range papertest.All() {
+	for i, b := range append(papertest.All(), sampleParts(t)...) {
 		for k, fs := range [][]diag.Finding{nil, someFindings()} {
 			file := filepath.Join(dir, fmt.Sprintf("%d-%d.svg", i, k))
 			if err := os.WriteFile(file, write(t, b, fs, svg.Options{}), 0o600); err != nil {
@@ -66,6 +68,35 @@ func TestValidByTheDTD(t *testing.T) {
 	if exec.Command("xmllint", "--noout", "--nonet", "--dtdvalid", dtds[0], bad).Run() == nil {
 		t.Error("xmllint takes an element that SVG 1.1 does not have")
 	}
+}
+
+// sampleParts are the mended samples with shapes joined and cut out: saddle, tabs
+// and the slots for them.
+func sampleParts(tb testing.TB) []*blank.Blank {
+	tb.Helper()
+	var all []*blank.Blank
+	for _, s := range samples.List() {
+		if s.Variant != samples.Mended {
+			continue
+		}
+		p, err := describe.Parse(s.Path, s.Text)
+		if err != nil {
+			tb.Fatal(err)
+		}
+		bs, err := blank.Make(p)
+		if err != nil {
+			tb.Fatal(err)
+		}
+		for _, b := range bs {
+			if len(b.Cutouts)+len(b.Edges) > 0 {
+				all = append(all, b)
+			}
+		}
+	}
+	if len(all) < 3 {
+		tb.Fatalf("%d samples have saddles, tabs or slots for them", len(all))
+	}
+	return all
 }
 
 // perMM is the resolution of the pictures that are measured: 10 pixels a
@@ -271,7 +302,7 @@ func last(v []float64) float64 {
 func TestEdgesAreWhereTheyShouldBe(t *testing.T) {
 	needs(t, "rsvg-convert")
 	tried := 0
-	for _, b := range []*blank.Blank{papertest.Crossmember(), papertest.AxleTab(), papertest.FlangeRing()} {
+	for _, b := range append(sampleParts(t), papertest.Crossmember(), papertest.AxleTab(), papertest.FlangeRing(), papertest.Frame()) {
 		s, err := paper.Compose(b, nil, svg.Options{})
 		if err != nil {
 			t.Fatal(err)
@@ -282,6 +313,9 @@ func TestEdgesAreWhereTheyShouldBe(t *testing.T) {
 			if l := b.Holes[i].AsCut(); l != nil {
 				loops = append(loops, l)
 			}
+		}
+		for i := range b.Cutouts {
+			loops = append(loops, b.Cutouts[i].Loop)
 		}
 		for _, l := range loops {
 			for _, g := range l {

@@ -18,7 +18,7 @@ import (
 func All() []*blank.Blank {
 	return []*blank.Blank{
 		AxleTab(), Shackle(), ShackleMirrored(), Crossmember(), Gusset(), FlangeRing(), Hanger(),
-		BatteryTray(), DraughtBar(), Shim(), DeckPlate(), Disc(), Foreign(),
+		BatteryTray(), DraughtBar(), Shim(), DeckPlate(), Disc(), Frame(), Foreign(),
 	}
 }
 
@@ -225,6 +225,27 @@ func Disc() *blank.Blank {
 	b := Part("brake backing disc", unit.Millimetre, 4)
 	b.Outline = geom.CircleLoop(geom.Circle{C: at(50, 50), R: 60})
 	Round(b, "bore", 50, 50, 62, "bore 62 mm")
+	return b
+}
+
+// Frame has cutouts: a large one with round corners, one with bites in its corners
+// and a round one; and notes of its own.
+func Frame() *blank.Blank {
+	b := Part("battery frame", unit.Millimetre, 5)
+	b.Outline = Rectangle(180, 120, 8)
+	window := Rectangle(80, 70, 10)
+	bites := geom.Loop{
+		geom.Line(at(64, -28), at(66, -28)), geom.Arc(geom.Circle{C: at(67, -28), R: 1}, at(66, -28), at(68, -28), true),
+		geom.Line(at(68, -28), at(70, -28)), geom.Line(at(70, -28), at(70, 8)), geom.Line(at(70, 8), at(64, 8)), geom.Line(at(64, 8), at(64, -28)),
+	}
+	b.Cutouts = []blank.Cutout{
+		{Name: "window", Purpose: blank.CutoutOpening, Loop: window},
+		{Name: "tab", Purpose: blank.TabSlotOpening, Loop: bites},
+		{Name: "eye", Purpose: blank.CutoutOpening, Loop: geom.CircleLoop(geom.Circle{C: at(-66, 0), R: 9})},
+	}
+	b.Notes = []string{"tab slot \"tab\": 6.00 mm by 36.00 mm for a tab 35.60 mm wide of 5.60 mm plate"}
+	Round(b, "a", -75, 45, 9, "9 mm for M8 8.8")
+	Round(b, "b", 75, 45, 9, "9 mm for M8 8.8")
 	return b
 }
 
