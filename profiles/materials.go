@@ -18,11 +18,14 @@ const (
 	adm    = "Aluminum Design Manual, Table A.3.4"
 )
 
-// materials: MaxT is the thickness up to which Fy and Fu are the standard's.
-var materials = []struct {
+// materialRow is a material with its other names.
+type materialRow struct {
 	m       Material
 	aliases []string
-}{
+}
+
+// materials: MaxT is the thickness up to which Fy and Fu are the standard's.
+var materials = []materialRow{
 	{us("A36", 36, 58, 8, "ASTM A36/A36M", Standard), nil},
 	{us("A572-42", 42, 60, 6, "ASTM A572/A572M, Grade 42", FromMemory), nil},
 	{us("A572-50", 50, 65, 4, "ASTM A572/A572M, Grade 50", Standard), nil},
@@ -84,9 +87,13 @@ func aluminium(name string, fy, fu, maxT float64, text string, p Prov) Material 
 }
 
 // Materials gives all plate materials.
-func Materials() []Material {
-	out := make([]Material, len(materials))
-	for i, r := range materials {
+func Materials() []Material { return Default().Materials() }
+
+// Materials gives all plate materials of the set.
+func (s *Set) Materials() []Material {
+	rows := s.orDefault().materials
+	out := make([]Material, len(rows))
+	for i, r := range rows {
 		out[i] = r.m
 	}
 	return out
@@ -104,7 +111,10 @@ var materialFiller = map[string]bool{
 // `a572 gr 50`, `S355`, `S355J2+N`, `304 stainless`, `6061-T6`. Case, spaces
 // and hyphens do not count. A word that names no grade, such as mild steel, is
 // an error.
-func FindMaterial(name string) (Material, error) {
+func FindMaterial(name string) (Material, error) { return Default().FindMaterial(name) }
+
+// FindMaterial gives a plate material of the set by its name.
+func (s *Set) FindMaterial(name string) (Material, error) {
 	if len(name) > longestName {
 		return Material{}, errTooLong
 	}
@@ -113,7 +123,7 @@ func FindMaterial(name string) (Material, error) {
 		return Material{}, fmt.Errorf("%q names no grade; write one such as A36, S275, 304 or 6061-T6", name)
 	}
 	var known []string
-	for _, r := range materials {
+	for _, r := range s.orDefault().materials {
 		if squeeze(r.m.Name) == want {
 			return r.m, nil
 		}

@@ -10,37 +10,44 @@ import (
 // shorter edge may be swallowed, or upset the side compensation for the kerf.
 const shortestEdge = 0.05
 
+// processRow is a process with the other names that people call it by.
+type processRow struct {
+	p       Process
+	aliases []string
+}
+
 // processes are starting values. Where shops' figures span a range, holes and
 // webs are at its cautious end, the kerf in its middle, the tolerance at its
 // wide end.
-var processes = []struct {
-	p       Process
-	aliases []string
-}{
-	{Process{"air plasma", 1.5, 1.5, 5, 1, 3, shortestEdge, 1.0,
+var processes = []processRow{
+	{Process{"air plasma", 1.5, 1.5, 5, 1, 3, shortestEdge, 1.0, 2, 4,
 		Source{"common practice: 45 A kerf 1.2 to 1.8 mm, 85 to 105 A 2 to 2.5 mm; hole 1.5 t and 5 mm; web t and 3 mm; 0.5 to 1 mm", CommonPractice}},
 		[]string{"hand plasma", "conventional plasma"}},
-	{Process{"tuned plasma", 2.0, 1.2, 4, 1, 3, shortestEdge, 0.5,
+	{Process{"tuned plasma", 2.0, 1.2, 4, 1, 3, shortestEdge, 0.5, 2, 3,
 		Source{"common practice: kerf 1.5 to 2.5 mm; hole 1.0 to 1.2 t and two kerfs; web t and 3 mm; 0.3 to 0.5 mm", CommonPractice}},
 		[]string{"high definition plasma", "hd plasma", "fine plasma"}},
-	{Process{"fibre laser", 0.3, 1, 1, 0.7, 0.7, shortestEdge, 0.2,
+	{Process{"fibre laser", 0.3, 1, 1, 0.7, 0.7, shortestEdge, 0.2, 1, 2,
 		Source{"common practice: kerf 0.15 to 0.4 mm; hole t (0.5 t in thin sheet) and 1 mm; web 0.7 t; 0.1 to 0.2 mm", CommonPractice}},
 		[]string{"laser", "fiber laser"}},
-	{Process{"waterjet", 1.0, 0.5, 3, 0.5, 1.5, shortestEdge, 0.2,
+	{Process{"waterjet", 1.0, 0.5, 3, 0.5, 1.5, shortestEdge, 0.2, 0, 2,
 		Source{"common practice: kerf 0.8 to 1.2 mm; hole 2 to 3 mm; web 0.5 t and one and a half kerfs; 0.1 to 0.2 mm", CommonPractice}},
 		[]string{"abrasive waterjet", "abrasive water jet"}},
-	{Process{"oxy-fuel", 2.5, 2, 6, 1.5, 5, shortestEdge, 1.0,
+	{Process{"oxy-fuel", 2.5, 2, 6, 1.5, 5, shortestEdge, 1.0, 2, 3,
 		Source{"common practice: kerf 2 to 3 mm; hole 2 t and 6 mm; web 1.5 t and two kerfs; 1 mm", CommonPractice}},
 		[]string{"oxy", "oxyacetylene", "oxy-propane", "gas", "flame", "flame cut"}},
-	{Process{"saw and drill", 2.5, 0, 1.5, 0.5, 2, shortestEdge, 0.5,
+	{Process{"saw and drill", 2.5, 0, 1.5, 0.5, 2, shortestEdge, 0.5, 0, 0,
 		Source{"common practice: by hand from a paper template, saw 2 to 3 mm, drilled to a punch mark", CommonPractice}},
 		[]string{"saw", "drill", "hand", "by hand"}},
 }
 
 // Processes gives all cutting processes.
-func Processes() []Process {
-	out := make([]Process, len(processes))
-	for i, r := range processes {
+func Processes() []Process { return Default().Processes() }
+
+// Processes gives all cutting processes of the set.
+func (s *Set) Processes() []Process {
+	rows := s.orDefault().processes
+	out := make([]Process, len(rows))
+	for i, r := range rows {
 		out[i] = r.p
 	}
 	return out
@@ -48,7 +55,10 @@ func Processes() []Process {
 
 // FindProcess gives a cutting process by its name: `air plasma`,
 // `tuned plasma`, `fibre laser`, `waterjet`, `oxy-fuel`, `saw and drill`.
-func FindProcess(name string) (Process, error) {
+func FindProcess(name string) (Process, error) { return Default().FindProcess(name) }
+
+// FindProcess gives a cutting process of the set by its name.
+func (s *Set) FindProcess(name string) (Process, error) {
 	if len(name) > longestName {
 		return Process{}, errTooLong
 	}
@@ -57,7 +67,7 @@ func FindProcess(name string) (Process, error) {
 		return Process{}, errors.New(`"plasma" may be either kind; write air plasma (45 to 105 A, ordinary table) or tuned plasma (fine tip, hole settings)`)
 	}
 	var known []string
-	for _, r := range processes {
+	for _, r := range s.orDefault().processes {
 		if squeeze(r.p.Name) == want {
 			return r.p, nil
 		}

@@ -17,12 +17,15 @@ type Table struct {
 }
 
 // FindTable gives a table by its name.
-func FindTable(name string) (Table, error) {
+func FindTable(name string) (Table, error) { return Default().FindTable(name) }
+
+// FindTable gives a table of the set by its name.
+func (s *Set) FindTable(name string) (Table, error) {
 	if len(name) > longestName {
 		return Table{}, errTooLong
 	}
 	var known []string
-	for _, t := range Tables() {
+	for _, t := range s.Tables() {
 		if squeeze(t.Name) == squeeze(name) {
 			return t, nil
 		}
@@ -32,7 +35,11 @@ func FindTable(name string) (Table, error) {
 }
 
 // Tables gives all tables, sorted by name.
-func Tables() []Table {
+func Tables() []Table { return Default().Tables() }
+
+// Tables gives all tables with the rows of the set, sorted by name.
+func (s *Set) Tables() []Table {
+	s = s.orDefault()
 	ts := []Table{
 		isoTable(), asmeTable(), aiscTable(false), aiscTable(true), enHoleTable(),
 		edgeTable(false), edgeTable(true), shearedTable(false), shearedTable(true), incrementTable(),
@@ -43,7 +50,9 @@ func Tables() []Table {
 		drillTable("drills-letter", "letter drills", LetterDrill),
 		drillTable("drills-fraction", "fraction drills", FractionDrill),
 		drillTable("drills-metric", "metric drills", MetricDrill),
-		materialTable(), processTable(), oxyKerfTable(), tabTable(), paperTable(),
+		s.materialTable(), s.processTable(), oxyKerfTable(), s.tabTable(), paperTable(),
+		s.limitTable(), s.fitTable(), s.coatingTable(), angularityTable(), deviationTable(),
+		boltLengthTable(false), boltLengthTable(true), nutTable(false), nutTable(true),
 	}
 	for i := range ts {
 		ts[i].foldProv()
@@ -328,11 +337,11 @@ func drillTable(name, title string, set DrillSet) Table {
 	return t
 }
 
-func materialTable() Table {
+func (s *Set) materialTable() Table {
 	t := Table{Name: "materials", Title: "plate materials, least strengths",
 		Columns: []string{"material", "group", "Fy MPa", "Fu MPa", "kg/m3", "up to mm", "standard", founded},
 		Source:  Source{Text: "ASTM, EN and alloy standards as named in each row"}}
-	for _, r := range materials {
+	for _, r := range s.materials {
 		m := r.m
 		limit := "-"
 		if m.MaxT > 0 {
@@ -343,15 +352,23 @@ func materialTable() Table {
 	return t
 }
 
-func processTable() Table {
+func (s *Set) processTable() Table {
 	t := Table{Name: "processes", Title: "cutting processes, starting values to calibrate; t = plate thickness",
-		Columns: []string{"process", "kerf mm", "least hole", "least web or slot", "shortest edge mm", "tolerance mm", "ranges"},
+		Columns: []string{"process", "kerf mm", "least hole", "least web or slot", "shortest edge mm", "tolerance mm", "class", "range", "ranges of figures"},
 		Source:  Source{"common practice; shops differ", CommonPractice}}
-	for _, r := range processes {
+	for _, r := range s.processes {
 		p := r.p
-		t.Rows = append(t.Rows, []string{p.Name, mm(p.Kerf), ofT(p.MinHoleT, p.MinHole), ofT(p.MinWebT, p.MinWeb), mm(p.MinSeg), "+/-" + mm(p.Tolerance), p.Source.Text})
+		t.Rows = append(t.Rows, []string{p.Name, mm(p.Kerf), ofT(p.MinHoleT, p.MinHole), ofT(p.MinWebT, p.MinWeb), mm(p.MinSeg), "+/-" + mm(p.Tolerance), orDash(p.Class), orDash(p.Range), p.Source.Text})
 	}
 	return t
+}
+
+// orDash writes a number that is not always there.
+func orDash(n int) string {
+	if n == 0 {
+		return "-"
+	}
+	return strconv.Itoa(n)
 }
 
 // ofT writes a limit that is the larger of a multiple of t and a length.

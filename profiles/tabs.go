@@ -22,9 +22,14 @@ var tabFits = []TabFit{
 
 // TabFitFor gives how much larger than its tab a slot is made by a process. It
 // is the coarsest of all for a process that is not in the table.
-func TabFitFor(p Process) TabFit {
-	coarsest := tabFits[0]
-	for _, f := range tabFits {
+func TabFitFor(p Process) TabFit { return Default().TabFitFor(p) }
+
+// TabFitFor gives how much larger than its tab a slot is made by a process, from
+// the rows of the set.
+func (s *Set) TabFitFor(p Process) TabFit {
+	rows := s.orDefault().tabFits
+	coarsest := rows[0]
+	for _, f := range rows {
 		if f.Process == p.Name {
 			return f
 		}
@@ -35,11 +40,11 @@ func TabFitFor(p Process) TabFit {
 	return coarsest
 }
 
-func tabTable() Table {
+func (s *Set) tabTable() Table {
 	t := Table{Name: "tab-slots", Title: "how much wider and longer than its tab a slot is made, starting values",
 		Columns: []string{"process", "least mm", "usual mm", "ranges"},
 		Source:  Source{"common practice; shops differ", CommonPractice}}
-	for _, f := range tabFits {
+	for _, f := range s.tabFits {
 		t.Rows = append(t.Rows, []string{f.Process, mm(f.Least), mm(f.Usual), f.Source.Text})
 	}
 	return t

@@ -11,6 +11,7 @@ const (
 	Standard       Prov = "standard"            // read in a copy of the standard or of a handbook that reprints it
 	FromMemory     Prov = "from memory, verify" // believed to be the standard's, not read
 	CommonPractice Prov = "common practice"     // shops differ
+	ShopsOwn       Prov = "the shop's own"      // from a profile that a shop wrote
 )
 
 // Source names where a row comes from.
@@ -69,5 +70,7 @@ type Process struct {
 	MinWeb    float64 // and never less than this, mm
 	MinSeg    float64 // shortest edge that it can follow, mm
 	Tolerance float64 // +/- mm
+	Class     int     // tolerance class of ISO 9013 that its work is held to; 0 where none is
+	Range     int     // range of ISO 9013 that its faces usually lie in; 0 where none is
 	Source    Source
 }
