@@ -90,20 +90,21 @@ func (m Method) String() string {
 
 // Hole is a round hole or a straight slot.
 type Hole struct {
-	Name    string   // unique in its part: `pivot`, or `adjust.2` for one of a pattern
-	Set     string   // name of the entry under holes: `adjust`; "" for a ring's opening
-	Pos     diag.Pos // of the line that made it
-	Purpose Purpose
-	Method  Method
-	Centre  geom.Point
-	Dia     float64        // finished diameter, or width of a slot, mm
-	CutDia  float64        // what the table cuts: 0 where it only marks
-	Length  float64        // overall length of a slot, 0 for a round hole
-	Angle   float64        // of a slot's long axis, rad
-	Nominal float64        // of a bore: diameter of what goes in, mm; else 0
-	Bolt    *profiles.Bolt // nil unless BoltHole
-	Callout string         // what to do with it, for the paper: `17/32 in (13.49 mm) for 1/2-13 grade 8`
-	Source  string         // where its size comes from, with clause or table
+	Name     string   // unique in its part: `pivot`, or `adjust.2` for one of a pattern
+	Set      string   // name of the entry under holes: `adjust`; "" for a ring's opening
+	Pos      diag.Pos // of the line that made it
+	Purpose  Purpose
+	Method   Method
+	Centre   geom.Point
+	Dia      float64        // finished diameter, or width of a slot, mm
+	CutDia   float64        // what the table cuts: 0 where it only marks
+	DrillDia float64        // of a hole to be reamed: the drill, or the size bored to, before the reamer
+	Length   float64        // overall length of a slot, 0 for a round hole
+	Angle    float64        // of a slot's long axis, rad
+	Nominal  float64        // of a bore: diameter of what goes in, mm; else 0
+	Bolt     *profiles.Bolt // nil unless BoltHole
+	Callout  string         // what to do with it, for the paper: `17/32 in (13.49 mm) for 1/2-13 grade 8`
+	Source   string         // where its size comes from, with clause or table
 
 	words    words     // the callout without a slot's angle
 	finished *boundary // made once by Make
@@ -204,6 +205,11 @@ type Blank struct {
 	Cutouts   []Cutout  // openings of any shape: cutouts and tab slots, in the order of the file
 	Edges     []Edge    // stretches of the outline with a purpose of their own
 	Marks     []MarkText
+	Joints    []Joint
+	Coat      *Coat         // of the finished part; nil where the file names none
+	Profile   *profiles.Set // the tables it was made by; nil for the embedded ones
+	Loads     []Load        // what acts on the plate, factors included
+	Welds     []Weld
 	Notes     []string // what was measured, and what was taken where the file does not say
 	Kerf      float64  // what outline and openings are compensated for, mm; 0 for nominal edges
 }

@@ -43,11 +43,18 @@ func (w words) finish(h *Hole, sys unit.System) {
 	case Drill:
 		w.lead = "drill "
 		if w.drill == "" || sys != unit.Inch && isFraction(w.drill) {
-			w.last = nearestDrill(h.Dia, sys)
+			// In an inch file a size may still be that of a metric drill.
+			d, ok := nextDrill(metricDrills(), h.Dia)
+			metric := ok && sys == unit.Inch && num.Zero(d.D-h.Dia)
+			if metric {
+				w.size = string(appendDrill(buf[:0], d.Name, d.D, sys))
+			}
+			w.last = usualDrill(h.Dia, sys, metric)
 		}
 	case Ream:
 		w.lead = "ream "
-		w.last = ", cut " + string(appendLength(buf[:0], h.CutDia, sys))
+		w.size = string(appendReamed(buf[:0], h.Dia, sys))
+		w.last = ", cut " + string(appendLength(buf[:0], h.CutDia, sys)) + ", " + reamSteps(h, sys)
 	}
 	h.words = w
 	h.Callout = w.at(h.Angle)
@@ -176,22 +183,77 @@ func usualDrills(sets ...profiles.DrillSet) []profiles.DrillSize {
 	return ds
 }
 
-// nearestDrill names the nearest usual drill where it fits and is not the very
-// size: `, nearest drill #9 (4.98 mm)`.
-func nearestDrill(mm float64, sys unit.System) string {
+// usualDrill names the drill to take where the size is not that of a drill of the
+// file's units: the next larger one that fits, for a smaller drill would leave the
+// hole too tight. `, nearest drill 13.5 mm`, or after a size that is that of a
+// metric drill `, or #8 (5.05 mm)`.
+func usualDrill(mm float64, sys unit.System, metric bool) string {
 	drills := metricDrills()
 	if sys == unit.Inch {
 		drills = inchDrills()
 	}
-	var near profiles.DrillSize
-	for _, d := range drills {
-		if math.Abs(d.D-mm) < math.Abs(near.D-mm) {
-			near = d
-		}
-	}
-	off := math.Abs(near.D - mm)
-	if num.Zero(off) || off > drillFits {
+	d, ok := nextDrill(drills, mm)
+	if !ok || num.Zero(d.D-mm) || d.D-mm > drillFits {
 		return ""
 	}
-	return ", nearest drill " + string(appendDrill(nil, near.Name, near.D, sys))
+	lead := ", nearest drill "
+	if metric {
+		lead = ", or "
+	}
+	return lead + string(appendDrill(nil, d.Name, d.D, sys))
+}
+
+// nextDrill is the smallest drill that is not smaller than a size; drills of
+// several families may come in any order.
+func nextDrill(drills []profiles.DrillSize, mm float64) (best profiles.DrillSize, ok bool) {
+	for _, d := range drills {
+		if (d.D > mm || num.Zero(d.D-mm)) && (!ok || d.D < best.D) {
+			best, ok = d, true
+		}
+	}
+	return best, ok
+}
+
+// reamDrill is the usual drill that leaves the reamer its stock; where there is
+// none, the size to bore to, in the middle of that.
+func (m *maker) reamDrill(h *Hole) float64 {
+	drills := metricDrills()
+	if m.part.Units == unit.Inch {
+		drills = inchDrills()
+	}
+	least, most := m.set.Limit(profiles.ReamStockLeast), m.set.Limit(profiles.ReamStockMost)
+	best := 0.0
+	for _, d := range drills {
+		if stock := h.Dia - d.D; d.D > best && num.AtLeast(stock, least) && num.AtMost(stock, most) {
+			best = d.D
+		}
+	}
+	if best == 0 {
+		best = h.Dia - (least+most)/2
+	}
+	return max(best, h.CutDia)
+}
+
+// reamSteps says what comes between the cut and the reamer.
+func reamSteps(h *Hole, sys unit.System) string {
+	drills := metricDrills()
+	if sys == unit.Inch {
+		drills = inchDrills()
+	}
+	for _, d := range drills {
+		if d.D == h.DrillDia {
+			return "drill " + string(appendDrill(nil, d.Name, d.D, sys))
+		}
+	}
+	return "bore " + string(appendLength(nil, h.DrillDia, sys))
+}
+
+// appendReamed writes a size to the hundredth of a millimetre and finer: fits are
+// a few of those.
+func appendReamed(b []byte, mm float64, sys unit.System) []byte {
+	if sys == unit.Inch {
+		b = append(append(b, num.Format(mm/unit.MM, 4)...), " in ("...)
+		return append(append(b, num.Short(mm, 3)...), " mm)"...)
+	}
+	return append(append(b, num.Short(mm, 3)...), " mm"...)
 }

@@ -119,6 +119,7 @@ type Edge struct {
 // SaddleFit is how a plate sits on a round tube, mm and rad.
 type SaddleFit struct {
 	Tube   float64 // outside diameter
+	Wall   float64 // of the tube; 0 where the file does not say
 	Gap    float64
 	Circle geom.Circle // that the edge lies on: radius of the tube and the gap
 	Wrap   float64     // round the tube, from the edge's one end to its other

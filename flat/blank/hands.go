@@ -75,6 +75,14 @@ func (b *Blank) mirrored() *Blank {
 	for i := range b.Edges {
 		t.Edges[i] = b.Edges[i].mirrored(len(b.Outline))
 	}
+	t.Loads = make([]Load, len(b.Loads))
+	for i := range b.Loads {
+		t.Loads[i] = b.Loads[i].mirrored()
+	}
+	t.Welds = make([]Weld, len(b.Welds))
+	for i := range b.Welds {
+		t.Welds[i] = b.Welds[i].mirrored()
+	}
 	t.Marks = make([]MarkText, len(b.Marks))
 	for i, k := range b.Marks {
 		k.At, k.FromRight = acrossY.point(k.At), !k.FromRight

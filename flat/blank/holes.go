@@ -2,28 +2,13 @@ package blank
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"blankwright/flat/describe"
 	"blankwright/flat/diag"
 	"blankwright/flat/num"
 	"blankwright/profiles"
-)
-
-const (
-	// pressFit is how much smaller than its bushing a bore for a press fit is
-	// made, mm: the middle of 0.05 to 0.15 mm (common practice; the bushing
-	// maker's figure goes first).
-	pressFit = 0.10
-
-	// slipFit is how much larger than its bushing a bore for a slip fit is made,
-	// mm (common practice).
-	slipFit = 0.10
-
-	// reamStock is how much under size a hole to be reamed is cut, mm on the
-	// diameter: enough to take out the hardened edge and the taper of a thermal
-	// cut (common practice 1.5 to 2 mm).
-	reamStock = 1.5
 )
 
 // punch works out every set of holes. A set whose size is at fault still takes
@@ -210,16 +195,14 @@ func (m *maker) bore(h *Hole, s *describe.HoleSet) (words, bool) {
 		allow = a.Amount.MM
 		fit = allowanceText(allow, m.part.Units) + ", "
 		h.Source = "allowance as described"
-	case a.Kind.Text == "press":
-		allow, fit = -pressFit, "press fit "
-		h.Source = "press fit: bore 0.10 mm under its bushing, the middle of 0.05 to 0.15 mm, common practice; the bushing maker's figure goes first"
-	case a.Kind.Text == "slip":
-		allow, fit = slipFit, "slip fit "
-		h.Source = "slip fit: bore 0.10 mm over its bushing, common practice"
+	case fitKind(a.Kind.Text):
+		row, _ := m.set.FitFor(a.Kind.Text, d)
+		allow, fit = row.Allowance, a.Kind.Text+" fit "
+		h.Source = fit + "by the table bore-fits: " + sourceText(row.Source)
 	case a.Kind.Text == "none" || a.Kind.Text == "":
 		h.Source = "as described, no allowance"
 	default:
-		m.problems.AddHint(a.Kind.Pos, "allow is one of: press, slip, none, or an amount", "unknown allowance %q", a.Kind.Text)
+		m.problems.AddHint(a.Kind.Pos, "allow is one of: press, slip, shell, none, or an amount", "unknown allowance %q", a.Kind.Text)
 		return words{}, false
 	}
 	h.Dia = d + allow
@@ -230,6 +213,9 @@ func (m *maker) bore(h *Hole, s *describe.HoleSet) (words, bool) {
 	}
 	return words{lead: "bore ", tail: ", " + fit + "for " + string(appendLength(nil, d, m.part.Units))}, true
 }
+
+// fitKind reports whether a word is a kind of fit from the table of bore fits.
+func fitKind(word string) bool { return slices.Contains(profiles.FitKinds(), word) }
 
 // lightening marks a hole that only saves weight.
 func (m *maker) lightening(h *Hole, s *describe.HoleSet) bool {
@@ -280,7 +266,7 @@ func (m *maker) method(h *Hole, s *describe.HoleSet) bool {
 	how := s.How.Text
 	if how == "" {
 		how = "cut"
-		if k := s.Allow.Kind.Text; h.Purpose == Bore && !s.Allow.Amount.Set && (k == "press" || k == "slip") {
+		if h.Purpose == Bore && !s.Allow.Amount.Set && fitKind(s.Allow.Kind.Text) {
 			how = "ream"
 		}
 	}
@@ -298,11 +284,13 @@ func (m *maker) method(h *Hole, s *describe.HoleSet) bool {
 			m.problems.AddHint(s.How.Pos, "cut it", "slot %q cannot be reamed", s.Name.Text)
 			return false
 		}
-		h.Method, h.CutDia = Ream, h.Dia-reamStock
-		if h.CutDia < reamStock {
+		under := m.set.Limit(profiles.CutUnder)
+		h.Method, h.CutDia = Ream, h.Dia-under
+		h.DrillDia = m.reamDrill(h)
+		if h.CutDia < under || num.Zero(h.CutDia) {
 			m.problems.AddHint(firstPos(s.How, s.Name, describe.Word{Pos: s.Pos}), "drill it: how: drill",
 				"hole %q of %s is too small to be cut %s under size and reamed, wanted %s or more",
-				s.Name.Text, m.text(h.Dia), m.text(reamStock), m.text(2*reamStock))
+				s.Name.Text, m.text(h.Dia), m.text(under), m.text(2*under))
 			return false
 		}
 	default:

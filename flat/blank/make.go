@@ -28,14 +28,23 @@ const maxHoles = 10_000
 // name that there is not, a radius that does not fit, a bolt that no table
 // knows, an outline that crosses itself) is collected in one pass: the error is
 // diag.Problems, and no blank is returned.
-func Make(p *describe.Part) ([]*Blank, error) {
-	m := &maker{part: p}
+func Make(p *describe.Part) ([]*Blank, error) { return MakeWith(p, nil) }
+
+// MakeWith is Make with a shop's own rows and limits; nil for the embedded ones.
+func MakeWith(p *describe.Part, set *profiles.Set) ([]*Blank, error) {
+	m := &maker{part: p, set: set}
 	b := m.plate()
 	m.process, m.thickness = b.Process, b.Thickness
 	m.punch()
 	m.form(b)
 	b.Holes = m.holes
 	b.Marks = m.marks()
+	m.joints(b)
+	m.coating(b)
+	if len(b.Outline) > 0 {
+		m.loads(b)
+		m.welds(b)
+	}
 	hands := m.hands()
 	if err := m.problems.Err(); err != nil {
 		return nil, err
@@ -49,6 +58,7 @@ func Make(p *describe.Part) ([]*Blank, error) {
 // maker carries what is known so far about the part being made.
 type maker struct {
 	part      *describe.Part
+	set       *profiles.Set // nil for the embedded tables
 	process   profiles.Process
 	thickness float64
 	problems  diag.Problems
@@ -65,15 +75,15 @@ type maker struct {
 // plate starts the blank with what the head of the file says.
 func (m *maker) plate() *Blank {
 	p := m.part
-	b := &Blank{Part: p, Name: p.Name.Text, Revision: p.Revision.Text, Quantity: 1}
+	b := &Blank{Part: p, Name: p.Name.Text, Revision: p.Revision.Text, Quantity: 1, Profile: m.set}
 	b.Thickness, _ = m.size(p.Plate.Thickness, "plate thickness", p.Plate.Pos)
 	if w := p.Plate.Material; w.Text != "" {
-		mat, err := profiles.FindMaterial(w.Text)
+		mat, err := m.set.FindMaterial(w.Text)
 		m.noteErr(w.Pos, err)
 		b.Material = mat
 	}
 	if w := p.Process; w.Text != "" {
-		proc, err := profiles.FindProcess(w.Text)
+		proc, err := m.set.FindProcess(w.Text)
 		m.noteErr(w.Pos, err)
 		b.Process = proc
 	}

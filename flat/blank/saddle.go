@@ -8,22 +8,20 @@ import (
 	"blankwright/flat/diag"
 	"blankwright/flat/geom"
 	"blankwright/flat/num"
+	"blankwright/profiles"
 )
-
-// saddleGap is left between a plate and the tube that it sits on where the file
-// does not say, mm: common practice is 0.5 to 1 mm, for paint and because no tube
-// is quite round.
-const saddleGap = 0.8
 
 // saddle draws the disc that a saddle takes out of the plate: the tube with its
 // gap.
 func (m *maker) saddle(d *describe.Saddle, p *piece) bool {
 	tube, ok := m.size(d.Tube, "the diameter of the tube", d.Pos)
 	at, okAt := m.point(d.At, "the centre of the tube", d.Pos)
-	gap, okGap := saddleGap, true
+	gap, okGap := m.set.Limit(profiles.SaddleGapUsual), true
 	if d.Gap.Set {
 		gap, okGap = m.measure(d.Gap, "the gap of the saddle", d.Pos)
 	}
+	wall, okWall := m.measure(d.Wall, "the wall of the tube", d.Pos)
+	ok = ok && okWall
 	if d.Wrap.Set {
 		if _, okWrap := m.angle(d.Wrap, "the wrap of the saddle", d.Pos); !okWrap {
 			ok = false
@@ -36,7 +34,7 @@ func (m *maker) saddle(d *describe.Saddle, p *piece) bool {
 		return false
 	}
 	p.asked = d
-	p.saddle = &SaddleFit{Tube: tube, Gap: gap, Circle: geom.Circle{C: at, R: tube/2 + gap}}
+	p.saddle = &SaddleFit{Tube: tube, Wall: wall, Gap: gap, Circle: geom.Circle{C: at, R: tube/2 + gap}}
 	p.region.Outer = geom.CircleLoop(p.saddle.Circle)
 	return true
 }

@@ -6,7 +6,6 @@ import (
 	"blankwright/flat/describe"
 	"blankwright/flat/geom"
 	"blankwright/flat/num"
-	"blankwright/profiles"
 )
 
 // relief is what gives a cut room in an inside corner: a round bite.
@@ -79,7 +78,7 @@ func (m *maker) tabSlot(d *describe.TabSlot, i int) (Cutout, bool) {
 	angle, okAngle := m.angle(d.Angle, "the angle of the tab slot", d.Pos)
 	tab, okTab := m.size(d.Tab, "the width of the tab", d.Pos)
 	t, okT := m.size(d.Thickness, "the thickness of the tab", d.Pos)
-	allow, okAllow := profiles.TabFitFor(m.process).Usual, true
+	allow, okAllow := m.set.TabFitFor(m.process).Usual, true
 	if d.Allowance.Set {
 		allow, okAllow = m.measure(d.Allowance, "the allowance of the tab slot", d.Pos)
 	}
@@ -153,7 +152,7 @@ func (m *maker) slotNote(c *Cutout, d *describe.TabSlot) string {
 	text := "tab slot " + quoted(c.Name) + ": " + m.text(s.Width) + " by " + m.text(s.Length) + " for a tab " + m.text(s.Tab) +
 		" wide of " + m.text(s.Thickness) + " plate, allowance " + m.text(s.Width-s.Thickness)
 	if !d.Allowance.Set {
-		text += " (" + profiles.TabFitFor(m.process).Source.Text + ")"
+		text += " (" + m.set.TabFitFor(m.process).Source.Text + ")"
 	}
 	return text
 }

@@ -9,6 +9,7 @@ import (
 	"blankwright/flat/describe"
 	"blankwright/flat/diag"
 	"blankwright/flat/geom"
+	"blankwright/profiles"
 )
 
 // Kind is a kind of change to a part.
@@ -21,6 +22,7 @@ const (
 	DrillIt   Kind = "drill"       // Hole is only marked on the table, and drilled
 	LeaveOut  Kind = "leave out"   // Hole goes
 	Reach     Kind = "reach"       // plate is added where it does not reach To from Hole, or from within Half of its middle along a slot
+	Part      Kind = "part"        // Hole goes by By, and Other by as much the other way
 	Spread    Kind = "spread"      // the holes of the pattern Hole go To times as far from their middle
 	Redraw    Kind = "redraw"      // the outline becomes Outline
 	Recut     Kind = "recut"       // the edge of the cutout Hole becomes Outline
@@ -28,6 +30,12 @@ const (
 	Widen     Kind = "widen"       // the saddle Hole gets the gap To
 	DropWaive Kind = "drop waiver" // the waiver numbered Waiver goes
 	UseRules  Kind = "use rules"   // rules: becomes Word
+	Thicken   Kind = "thicken"     // the plate becomes To thick
+	Rebolt    Kind = "rebolt"      // the holes of the set Hole take the bolt Word
+	WeldLeg   Kind = "weld leg"    // the weld Hole gets the leg To
+	WeldBoth  Kind = "weld both"   // the weld Hole runs on both sides
+	Rewrite   Kind = "rewrite"     // Key of the description, of entry Item and of its part Sub, becomes To or Word, and the blank is made again
+	WeldWhole Kind = "weld whole"  // the weld Hole runs along its whole edge
 )
 
 // Change is one small change to a part, in a form that a program can apply.
@@ -35,12 +43,16 @@ const (
 type Change struct {
 	Kind    Kind       `json:"kind"`
 	Hole    string     `json:"hole,omitempty"`
+	Other   string     `json:"other,omitempty"`
 	By      diag.Place `json:"by,omitzero"`
 	To      float64    `json:"to,omitempty"`
 	Half    float64    `json:"half,omitempty"`
 	Outline string     `json:"outline,omitempty"` // in the text form of geom.Loop
 	Waiver  int        `json:"waiver,omitempty"`  // counted from 0 in the order of the file
 	Word    string     `json:"word,omitempty"`
+	Key     string     `json:"key,omitempty"`
+	Item    int        `json:"item,omitempty"`
+	Sub     int        `json:"sub,omitempty"`
 	Text    string     `json:"text"` // the same for people, in the file's units
 }
 
@@ -63,8 +75,22 @@ func (ch Change) Apply(b *blank.Blank) (*blank.Blank, error) {
 		return &t, l.Validate()
 	case DropWaive, UseRules:
 		return &t, ch.describe(&t)
+	case Rewrite:
+		return ch.rewrite(b)
+	case Part:
+		return ch.part(b)
 	case Spread:
 		return &t, ch.spread(&t)
+	case Thicken:
+		if !(ch.To > 0) {
+			return nil, fmt.Errorf("a plate cannot be %g mm thick", ch.To)
+		}
+		t.Thickness = ch.To
+		return &t, nil
+	case Rebolt:
+		return &t, ch.rebolt(&t)
+	case WeldLeg, WeldBoth, WeldWhole:
+		return &t, ch.weld(&t)
 	case Widen:
 		return &t, ch.widen(&t)
 	}
@@ -217,4 +243,72 @@ func resize(h *blank.Hole, to float64) {
 	if h.Length > 0 {
 		h.Length += by
 	}
+}
+
+// rebolt applies other bolts to the holes of a set.
+func (ch Change) rebolt(t *blank.Blank) error {
+	bolt, err := profiles.FindBolt(ch.Word)
+	if err != nil {
+		return err
+	}
+	var fit, standard string
+	if t.Part != nil {
+		for i := range t.Part.Holes {
+			if s := &t.Part.Holes[i]; s.Name.Text == ch.Hole {
+				fit, standard = s.Fit.Text, s.Standard.Text
+			}
+		}
+	}
+	k, err := profiles.ClearanceFor(bolt, standard, fit)
+	if err != nil {
+		return err
+	}
+	t.Holes = slices.Clone(t.Holes)
+	found := false
+	for i := range t.Holes {
+		if h := &t.Holes[i]; h.Bolt != nil && (h.Set == ch.Hole || h.Name == ch.Hole) {
+			size := h.Bolt.D != bolt.D
+			h.Bolt, found = &bolt, true
+			if size {
+				resize(h, k.Dia)
+			}
+		}
+	}
+	if !found {
+		return fmt.Errorf("no bolt holes are named %q", ch.Hole)
+	}
+	return nil
+}
+
+// weld applies a change to one weld.
+func (ch Change) weld(t *blank.Blank) error {
+	t.Welds = slices.Clone(t.Welds)
+	for i := range t.Welds {
+		w := &t.Welds[i]
+		switch {
+		case w.Name != ch.Hole:
+			continue
+		case ch.Kind == WeldLeg && ch.To > 0:
+			*w = w.WithLeg(ch.To)
+		case ch.Kind == WeldBoth:
+			w.Sides = 2
+		case ch.Kind == WeldWhole:
+			*w = w.Whole()
+		default:
+			return fmt.Errorf("a weld cannot have the leg %g mm", ch.To)
+		}
+		return nil
+	}
+	return fmt.Errorf("no weld is named %q", ch.Hole)
+}
+
+// part moves two holes away from each other.
+func (ch Change) part(b *blank.Blank) (*blank.Blank, error) {
+	one := Change{Kind: Move, Hole: ch.Hole, By: ch.By}
+	two := Change{Kind: Move, Hole: ch.Other, By: diag.Place{X: -ch.By.X, Y: -ch.By.Y}}
+	t, err := one.Apply(b)
+	if err != nil {
+		return nil, err
+	}
+	return two.Apply(t)
 }

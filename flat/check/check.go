@@ -30,6 +30,9 @@ type Check struct {
 	Severity diag.Severity // of a finding, unless the rule makes it weigh less
 	Firm     bool          // no waiver sets it aside: without it the part cannot be cut at all
 	Run      func(*Context)
+
+	strength bool // weighs loads against what there is
+	tells    bool // only tells: no change to the part makes it go
 }
 
 // Result is a finding together with the changes that mend it, the smallest or

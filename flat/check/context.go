@@ -28,6 +28,15 @@ type Context struct {
 	reach    float64       // the farthest that the rules look round any opening, mm
 	looks    int           // at pairs, for suggestions
 
+	method  method
+	cases   []loadCase
+	demands []demand // by hole, then in the order of the cases
+	groups  []group
+	holders map[*blank.Load][]*opening // the holes of each load
+	bolt    boltStrength               // looked up last
+	held    []held                     // what was weighed
+	quiet   bool                       // weigh only, tell nothing
+
 	rule    *Check // the one that runs
 	results []Result
 	waivers []waiverUse
@@ -66,8 +75,19 @@ func newContext(b *blank.Blank) *Context {
 			c.edges[i] = c.outline.nearest(&c.openings[i], c.openings[i].half)
 		}
 	}
+	c.locate()
 	c.pairUp()
+	c.bear()
 	return c
+}
+
+// locate sorts the openings by place.
+func (c *Context) locate() {
+	boxes := make([]box, len(c.openings))
+	for i := range c.openings {
+		boxes[i] = c.openings[i].box()
+	}
+	c.places = newGrid(boxes)
 }
 
 // prepare reads the blank without measuring distances.
@@ -78,7 +98,10 @@ func prepare(b *blank.Blank) *Context {
 	}
 	c.units = c.part.Units
 	c.web = b.Process.LeastWeb(b.Thickness)
-	c.set, _ = chosen(c.part)
+	if c.set, _ = chosen(c.part); c.set.word == ownWord && b.Profile != nil {
+		c.set = ownShop(b.Profile)
+	}
+	c.method = methodOf(c.set.word, c.units)
 	c.waivers = make([]waiverUse, len(c.part.Waivers))
 	c.openings = make([]opening, len(b.Holes), len(b.Holes)+len(b.Cutouts))
 	for i := range b.Holes {
@@ -100,11 +123,7 @@ func (c *Context) pairUp() {
 	if len(c.openings) < 2 {
 		return
 	}
-	boxes := make([]box, len(c.openings))
-	for i := range c.openings {
-		boxes[i] = c.openings[i].box()
-	}
-	c.places = newGrid(boxes)
+	boxes := c.places.boxes
 	for i := range c.openings {
 		o := &c.openings[i]
 		c.places.find(boxes[i].grown(o.reach), func(j int) {
@@ -224,6 +243,13 @@ func (c *Context) ReportAs(s diag.Severity, f diag.Finding, changes ...Change) {
 	}
 	if changes == nil {
 		changes = []Change{}
+	}
+	if f.Utilisation == 0 && f.Unit == "mm" && f.Got > 0 && f.Want > 0 {
+		f.Utilisation = f.Want / f.Got
+	}
+	if f.Formula == "" && f.Unit == "mm" && f.Want > 0 && f.Got < f.Want {
+		got, want := c.gotWant(f.Got, f.Want)
+		f.Formula = got + " >= " + want + " is not so"
 	}
 	f.Waived = c.waive(&f)
 	c.results = append(c.results, Result{Finding: f, Changes: changes})

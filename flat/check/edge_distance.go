@@ -1,6 +1,8 @@
 package check
 
 import (
+	"strconv"
+
 	"blankwright/flat/blank"
 	"blankwright/flat/diag"
 	"blankwright/flat/geom"
@@ -61,11 +63,63 @@ func runEdgeDistance(c *Context) {
 	for i := range hits {
 		o, h := &c.openings[i], &hits[i]
 		// Out of the plate or into an opening: other rules tell.
-		if !o.bolted() || min(c.edges[i].D, h.D) <= num.Coincident || !short(h.D, o.edge.want) {
+		if o.bolted() && (min(c.edges[i].D, h.D) <= num.Coincident || !short(h.D, o.edge.want)) {
+			h.other, h.D = nil, o.edge.want
+		}
+	}
+	done := c.tellRingEdges(hits)
+	for i := range hits {
+		if o, h := &c.openings[i], &hits[i]; o.bolted() && !done[i] && short(h.D, o.edge.want) {
+			c.reportEdge(o, h)
+		}
+	}
+}
+
+// tellRingEdges tells together the holes of one pattern that are too near to one
+// other opening, where opening the pattern up mends all of it, and says which those
+// were.
+func (c *Context) tellRingEdges(hits []edgeHit) []bool {
+	done := make([]bool, len(hits))
+	r := pairRule{lacks: func(p *pair) float64 {
+		o, other := p.mixed()
+		if o == nil {
+			return 0
+		}
+		return o.edge.want - (between(o, o.edge.half, other).D - other.r)
+	}}
+	for i := range hits {
+		o, other := &c.openings[i], hits[i].other
+		if other == nil || done[i] || o.hole.Set == "" || o.hole.Set == o.hole.Name {
 			continue
 		}
-		c.reportEdge(o, h)
+		k := clash{set: o.hole.Set, other: other.i}
+		worst := i
+		for j := i; j < len(hits); j++ {
+			if hits[j].other == other && c.openings[j].hole.Set == k.set {
+				k.faults = append(k.faults, j)
+				if hits[j].D < hits[worst].D && !num.Same(hits[j].D, hits[worst].D) {
+					worst = j
+				}
+			}
+		}
+		if len(k.faults) < 2 {
+			continue
+		}
+		ch, ok := c.openRing(&k, r)
+		if !ok || !c.ringFits(k.set, ch.To) {
+			continue
+		}
+		f := c.edgeFinding(&c.openings[worst], &hits[worst])
+		f.Message += "; " + strconv.Itoa(len(k.faults)) + " holes of " + quoted(k.set) + " are concerned"
+		for _, j := range k.faults {
+			done[j] = true
+			if j != worst {
+				f.Features = append(f.Features, c.openings[j].hole.Name)
+			}
+		}
+		c.Report(f, ch)
 	}
+	return done
 }
 
 // take keeps the other opening where its edge is nearer.
@@ -105,7 +159,25 @@ func (c *Context) edgeShortfall(o *opening) shortfall {
 	return shortfall{o.edge.want - h.D, c.outline.outward(h.near).Mul(-1)}
 }
 
+// ringFits reports whether every hole of an opened pattern keeps its distance to all
+// edges.
+func (c *Context) ringFits(set string, to float64) bool {
+	mid := middle(c.Blank.Holes, set)
+	for i := range c.openings {
+		if o := &c.openings[i]; o.hole.Set == set && o.bolted() {
+			if t := o.moved(o.at.Sub(mid).Mul(to - 1)); !c.edgeShortfall(&t).met() {
+				return false
+			}
+		}
+	}
+	return true
+}
+
 func (c *Context) reportEdge(o *opening, h *edgeHit) {
+	c.Report(c.edgeFinding(o, h), c.edgeChanges(o, h)...)
+}
+
+func (c *Context) edgeFinding(o *opening, h *edgeHit) diag.Finding {
 	edge := "the edge of "
 	if h.other != nil {
 		edge += hole(h.other)
@@ -121,11 +193,11 @@ func (c *Context) reportEdge(o *opening, h *edgeHit) {
 	if h.other != nil {
 		features = append(features, h.other.hole.Name)
 	}
-	c.Report(diag.Finding{
+	return diag.Finding{
 		Pos: o.hole.Pos, Features: features, Where: at(h.Q),
 		Got: h.D, Want: o.edge.want, Unit: "mm", Source: o.edge.cite(),
 		Message: hole(o) + from + got + " from " + edge + ", needs " + want + " (" + c.set.edgeWords(c, o) + ")",
-	}, c.edgeChanges(o, h)...)
+	}
 }
 
 // edgeChanges are the ways to give a bolt hole its edge distance: elsewhere,

@@ -94,7 +94,7 @@ func (c *Context) leaves(r, turn float64) bool {
 func (c *Context) reportCorners(s *sharpCorners, o *opening) {
 	r := c.kerf() / 2
 	f := diag.Finding{
-		Pos: c.part.Outline.Pos, Where: at(s.first), Got: s.radius, Want: r, Unit: "mm", Source: cite(c.Blank.Process.Source),
+		Pos: c.part.Outline.Pos, Where: at(s.first), Got: s.radius, Want: r, Unit: "mm", Source: c.kerfSource(),
 	}
 	what, loop := "the outline", c.Blank.Outline
 	if o != nil {

@@ -68,7 +68,7 @@ func (c *Context) reportWeb(o *opening, n near, gap, want float64) {
 	}
 	c.Report(diag.Finding{
 		Pos: o.hole.Pos, Features: []string{o.hole.Name}, Where: at(n.Q),
-		Got: gap, Want: want, Unit: "mm", Source: cite(c.Blank.Process.Source),
+		Got: gap, Want: want, Unit: "mm", Source: c.webSource(),
 		Message: g + " of metal left between " + hole(o) + " and " + c.edgeOf(o, n) + ", " + c.processNeeds() + " " + w,
 	}, changes...)
 }
@@ -81,7 +81,7 @@ func (c *Context) processNeeds() string {
 func (c *Context) webFault(p *pair, gap, want float64) pairFault {
 	g, w := c.gotWant(gap, want)
 	return pairFault{
-		pair: p, got: gap, want: want, more: want - gap, source: cite(c.Blank.Process.Source),
+		pair: p, got: gap, want: want, more: want - gap, source: c.webSource(),
 		message: g + " of metal left between " + hole(p.b) + " and " + hole(p.a) + ", " + c.processNeeds() + " " + w,
 	}
 }

@@ -167,9 +167,8 @@ func (c *Context) down(mm float64) float64 {
 const mostLooks = 4_000_000
 
 // relocate suggests a new place for an opening that falls short by one rule:
-// the shortest move that mends it, if that leaves no other distance round the
-// opening worse than the worst there was, else the shortest that mends all of
-// them. A suggested place is always inside the plate. ok is false where there
+// the shortest move that mends all distances round it, else the shortest that
+// mends this one, if that leaves no other worse than the worst there was. A suggested place is always inside the plate. ok is false where there
 // is no such place, or no whole outline to be inside of.
 func (c *Context) relocate(o *opening, worst func(*opening) shortfall) (ch Change, ok bool) {
 	if c.looks > mostLooks || !c.whole() {
@@ -180,6 +179,15 @@ func (c *Context) relocate(o *opening, worst func(*opening) shortfall) (ch Chang
 		s.worse(c.edgeRoom(t, num.Coincident))
 		return s
 	}
+	// What all rules on distances ask first, so that two findings on one hole do
+	// not send it two ways.
+	if m, ok := c.nudge(o, func(t *opening) shortfall {
+		s := inside(t)
+		s.worse(c.worstRound(t))
+		return s
+	}); ok {
+		return c.moveBy(o, m), true
+	}
 	m, ok := c.nudge(o, inside)
 	if !ok {
 		return Change{}, false
@@ -188,15 +196,7 @@ func (c *Context) relocate(o *opening, worst func(*opening) shortfall) (ch Chang
 	if after := c.worstRound(&t); after.met() || num.AtMost(after.by, c.worstRound(o).by) {
 		return c.moveBy(o, m), true
 	}
-	m, ok = c.nudge(o, func(t *opening) shortfall {
-		s := inside(t)
-		s.worse(c.worstRound(t))
-		return s
-	})
-	if !ok {
-		return Change{}, false
-	}
-	return c.moveBy(o, m), true
+	return Change{}, false
 }
 
 // worstRound is the worst shortfall of an opening by any rule on distances.

@@ -63,11 +63,18 @@ func (c *Context) reportPairs(faults []pairFault, r pairRule) {
 		return
 	}
 	told := map[string]bool{}
+	done := c.tellRings(faults, r)
 	for i := range faults {
 		f := &faults[i]
+		if done[i] {
+			continue
+		}
 		set := f.pattern()
 		if c.spread(f.pair, f.more) == 0 {
 			changes := r.mend(f)
+			if len(changes) == 0 {
+				changes = c.partThem(f, r)
+			}
 			if len(changes) == 0 {
 				changes = []Change{c.leaveOut(f.b)}
 			}

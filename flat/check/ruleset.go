@@ -60,7 +60,16 @@ type spacingAsk struct {
 
 // ruleSets in the order in which they are told; the first holds where the file
 // chooses none.
-var ruleSets = []*ruleSet{&aisc, &en1993, shop(1.5, 2.5), shop(2, 3)}
+var ruleSets = []*ruleSet{&aisc, aisc.as("aisc 360 lrfd"), aisc.as("aisc 360 asd"), &en1993, shop(1.5, 2.5), shop(2, 3), ownShop(nil)}
+
+// as is the set under another word: with a design method of its own.
+func (s ruleSet) as(word string) *ruleSet {
+	s.word = word
+	return &s
+}
+
+// aisc reports whether the distances are those of AISC 360.
+func (s *ruleSet) aisc() bool { return strings.HasPrefix(s.word, "aisc ") }
 
 // RuleSets gives the words that a file may choose its bolt hole rules by.
 func RuleSets() []string {

@@ -3,13 +3,7 @@ package check
 import (
 	"blankwright/flat/blank"
 	"blankwright/flat/diag"
-)
-
-// leastSaddleGap is what a saddle leaves between itself and the tube at least,
-// and usualSaddleGap what is made, mm: common practice is 0.5 to 1 mm.
-const (
-	leastSaddleGap = 0.5
-	usualSaddleGap = 0.8
+	"blankwright/profiles"
 )
 
 var saddleGap = &Check{
@@ -18,12 +12,13 @@ var saddleGap = &Check{
 	Title:    "a saddle has no room for paint and for a tube that is not round",
 	Meaning: "A saddle cut to the tube's own radius bears on two points only: paint, scale and the seam take up room, " +
 		"tubes come a little over size and out of round. With a gap it sits down, and the weld gets to the root.",
-	Formula: "gap >= 0.5 mm",
+	Formula: "gap >= limit saddle gap (0.5 mm)",
 	Source:  "common practice: 0.5 to 1 mm",
 	Limits:  "Goes by the tube in the file: measure the tube. A gap too wide for the weld is not looked at.",
 	Run: func(c *Context) {
+		least := c.limit(profiles.SaddleGapLeast)
 		for i := range c.Blank.Edges {
-			if e := &c.Blank.Edges[i]; e.Role == blank.SaddleEdge && e.Saddle != nil && short(e.Saddle.Gap, leastSaddleGap) {
+			if e := &c.Blank.Edges[i]; e.Role == blank.SaddleEdge && e.Saddle != nil && short(e.Saddle.Gap, least) {
 				c.reportSaddle(e)
 			}
 		}
@@ -32,6 +27,7 @@ var saddleGap = &Check{
 
 func (c *Context) reportSaddle(e *blank.Edge) {
 	s := e.Saddle
+	leastSaddleGap, usualSaddleGap := c.limit(profiles.SaddleGapLeast), c.limit(profiles.SaddleGapUsual)
 	where := s.Circle.C
 	if len(e.Segs) > 0 {
 		where = c.Blank.Outline[e.Segs[len(e.Segs)/2]].Mid()

@@ -11,9 +11,25 @@ import (
 // 3 d between centres are the habits that go with them. Common practice, from
 // memory: shops differ.
 func shop(edge, pitch float64) *ruleSet {
-	word := "shop " + num.Short(edge, 1) + "d"
-	src := profiles.Source{Text: "shop rule " + num.Short(edge, 1) + " d to an edge, " + num.Short(pitch, 1) + " d between centres",
-		Prov: profiles.CommonPractice}
+	return shopRules("shop "+num.Short(edge, 1)+"d", edge, pitch, profiles.CommonPractice)
+}
+
+// ownWord is how a file asks for the factors of its profile.
+const ownWord = "shop"
+
+// ownShop is the rule set whose factors a profile gives.
+func ownShop(s *profiles.Set) *ruleSet {
+	e, p := s.LimitRow(profiles.ShopEdge), s.LimitRow(profiles.ShopPitch)
+	prov := e.Source.Prov
+	if p.Source.Prov == profiles.ShopsOwn {
+		prov = p.Source.Prov
+	}
+	return shopRules(ownWord, e.Value, p.Value, prov)
+}
+
+func shopRules(word string, edge, pitch float64, prov profiles.Prov) *ruleSet {
+	src := profiles.Source{Text: "shop rule " + num.Short(edge, 2) + " d to an edge, " + num.Short(pitch, 2) + " d between centres",
+		Prov: prov}
 	return &ruleSet{
 		word: word,
 		edge: func(_ *Context, o *opening) edgeAsk {
@@ -24,7 +40,7 @@ func shop(edge, pitch float64) *ruleSet {
 			return a
 		},
 		edgeWords: func(c *Context, o *opening) string {
-			text := num.Short(edge, 1) + " d, d " + c.len(o.hole.Bolt.D)
+			text := num.Short(edge, 2) + " d, d " + c.len(o.hole.Bolt.D)
 			if o.half > 0 {
 				text += ", from where the bolt sits at an end of the slot"
 			}

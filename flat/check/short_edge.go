@@ -69,7 +69,7 @@ func (c *Context) reportShort(i, n int, length, want float64) {
 	}
 	finding := diag.Finding{
 		Pos: c.part.Outline.Pos, Where: at(first.Mid()),
-		Got: length, Want: want, Unit: "mm", Source: cite(c.Blank.Process.Source),
+		Got: length, Want: want, Unit: "mm", Source: c.edgeSource(),
 		Message: "edge " + strconv.Itoa(i+1) + " of the outline, at x " + c.len(first.A.X) + ", y " + c.len(first.A.Y) +
 			", is " + g + " long, " + c.Blank.Process.Name + " follows no less than " + w,
 	}

@@ -52,14 +52,14 @@ func (c *Context) reportSmall(o *opening, want float64) {
 		changes = append(changes, Change{Kind: DrillIt, Hole: h.Name,
 			Text: "mark it and drill it: give " + name(h) + " `how: drill`"})
 	}
-	if h.Bolt == nil {
+	if h.Bolt == nil && h.Purpose != blank.Bore { // a bore is as large as what goes in
 		to := c.up(want + h.Dia - h.CutDia)
 		changes = append(changes, Change{Kind: Resize, Hole: h.Name, To: to,
 			Text: "make the diameter of " + name(h) + " " + c.len(to)})
 	}
 	c.Report(diag.Finding{
 		Pos: h.Pos, Features: []string{h.Name}, Where: at(o.at),
-		Got: h.CutDia, Want: want, Unit: "mm", Source: cite(c.Blank.Process.Source),
+		Got: h.CutDia, Want: want, Unit: "mm", Source: c.holeSource(),
 		Message: hole(o) + cut + g + " in diameter" + thicknesses(c, h.CutDia) + ", " + c.processNeeds() + " " + w,
 	}, changes...)
 }
@@ -84,7 +84,7 @@ func (c *Context) smallCutout(o *opening) {
 	wider := geom.CircleLoop(geom.Circle{C: k.C, R: to / 2})
 	c.Report(diag.Finding{
 		Pos: o.hole.Pos, Features: []string{o.hole.Name}, Where: at(o.at),
-		Got: 2 * k.R, Want: want, Unit: "mm", Source: cite(c.Blank.Process.Source),
+		Got: 2 * k.R, Want: want, Unit: "mm", Source: c.holeSource(),
 		Message: hole(o) + " is " + g + " in diameter" + thicknesses(c, 2*k.R) + ", " + c.processNeeds() + " " + w,
 		Fix:     "write it as a hole with `how: drill`, or make its diameter " + c.len(to),
 	}, Change{Kind: Recut, Hole: o.hole.Name, Outline: wider.String(), Text: "make its diameter " + c.len(to)})

@@ -39,7 +39,7 @@ func (c *Context) reportNarrow(o *opening, want float64) {
 	to := c.up(want + h.Dia - h.CutDia)
 	c.Report(diag.Finding{
 		Pos: h.Pos, Features: []string{h.Name}, Where: at(o.at),
-		Got: h.CutDia, Want: want, Unit: "mm", Source: cite(c.Blank.Process.Source),
+		Got: h.CutDia, Want: want, Unit: "mm", Source: c.webSource(),
 		Message: hole(o) + " is " + g + " wide" + thicknesses(c, h.CutDia) + ", " + c.processNeeds() + " " + w,
 	}, Change{Kind: Resize, Hole: h.Name, To: to,
 		Text: "make " + name(h) + " " + c.len(to) + " wide and longer by as much"})
@@ -53,7 +53,7 @@ func (c *Context) reportNarrowTab(o *opening, want float64) {
 	to := c.up(want - s.Thickness)
 	c.Report(diag.Finding{
 		Pos: o.hole.Pos, Features: []string{o.hole.Name}, Where: at(o.at),
-		Got: s.Width, Want: want, Unit: "mm", Source: cite(c.Blank.Process.Source),
+		Got: s.Width, Want: want, Unit: "mm", Source: c.webSource(),
 		Message: hole(o) + " is " + g + " wide" + thicknesses(c, s.Width) + ", " + c.processNeeds() + " " + w,
 		Fix:     "cut it by another process, make the tab of thicker plate, or " + c.loosenWords(o, to),
 	}, Change{Kind: Loosen, Hole: o.hole.Name, To: to, Text: c.loosenWords(o, to)})
@@ -79,7 +79,7 @@ func (c *Context) narrowCutout(o *opening) {
 	g, w := c.gotWant(width, want)
 	c.Report(diag.Finding{
 		Pos: o.hole.Pos, Features: []string{o.hole.Name}, Where: at(o.at),
-		Got: width, Want: want, Unit: "mm", Source: cite(c.Blank.Process.Source),
+		Got: width, Want: want, Unit: "mm", Source: c.webSource(),
 		Message: hole(o) + " is " + g + " wide" + thicknesses(c, width) + " where it is narrowest, " + c.processNeeds() + " " + w,
 		Fix:     "make it " + w + " wide there, or leave " + name(o.hole) + " out",
 	}, c.leaveOut(o))

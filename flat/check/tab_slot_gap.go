@@ -19,7 +19,7 @@ var tabSlotGap = &Check{
 	Limits: "Goes by the thickness in the file: measure the plate. Too much clearance, which the weld has to fill, " +
 		"is not looked at.",
 	Run: func(c *Context) {
-		fit := profiles.TabFitFor(c.Blank.Process)
+		fit := c.Blank.Profile.TabFitFor(c.Blank.Process)
 		for i := range c.openings {
 			if o := &c.openings[i]; o.cut != nil && o.cut.Slot != nil && short(o.cut.Slot.Clearance(), fit.Least) {
 				c.reportTight(o, fit)

@@ -134,7 +134,7 @@ func TestDistancesShop(t *testing.T) {
 
 // The words that a description may choose rules by are the sets that there are.
 func TestRuleSetWords(t *testing.T) {
-	assert.Equal(t, []string{"aisc 360", "en 1993-1-8", "shop 1.5d", "shop 2d"}, RuleSets())
+	assert.Equal(t, []string{"aisc 360", "aisc 360 lrfd", "aisc 360 asd", "en 1993-1-8", "shop 1.5d", "shop 2d", "shop"}, RuleSets())
 	for _, word := range RuleSets() {
 		_, err := describe.Parse("a.yaml", []byte("part: a\nunits: mm\nplate: {thickness: 6, material: S355}\n"+
 			"process: fibre laser\nrules: "+word+"\noutline:\n  disc: {diameter: 50}\n"))

@@ -23,17 +23,14 @@ func Unchecked(b *blank.Blank) []string {
 	if c.leastWeb() == 0 {
 		add("smallest hole, smallest slot, least web and shortest edge: the file names no process with such limits")
 	}
-	add("strength under load (bearing, tear-out, net section, block shear, bending, buckling): the file gives no loads")
-	add("fatigue, shock and wear: how often and how hard the part is loaded is not known; a part that carries a load once may crack when it comes back")
-	add("welds (size, access, heat, distance to holes): the file describes none")
+	c.uncheckedStrength(bolted, add)
 	add("material: no certificate was seen; thickness and strength of " + material(b) + " are taken as written")
 	if len(bolted) > 0 {
-		add("bolts at " + list(bolted) + ": shear, tension, grade, thread in the joint, grip length, washers, locking and tightening")
 		add("largest edge distance and spacing of bolts (AISC 360-16 J3.5, EN 1993-1-8:2005 Table 3.3): they keep water out between plates in contact, and the file does not say what touches")
 		if c.set == &en1993 {
 			add("distances along and across the load (EN 1993-1-8:2005 Table 3.3): the direction is not known, so the larger of both was asked")
 		}
-		if c.shearedEdges() && c.set != &aisc {
+		if c.shearedEdges() && !c.set.aisc() {
 			add("sheared edges: the rules of " + c.set.word + " have no distances of their own for them")
 		}
 	}
@@ -43,16 +40,35 @@ func Unchecked(b *blank.Blank) []string {
 	if len(bores) > 0 {
 		add("metal round bores (" + list(bores) + "): only the web that the process needs was asked; what a press fit or a pin puts on it was not")
 	}
-	add("fit with other parts: what the part is bolted or welded to is not in the file")
+	c.uncheckedFit(add)
 	if c.kerf() == 0 {
 		add("inside corners: the file names no process with a kerf")
 	}
-	add("narrow necks where the outline or a cutout runs close to itself")
+	add("tongues of the outline that are narrow to their end")
 	if c.hasTabSlot() {
 		add("tabs in their slots: whether tab and slot are of one place and thickness is for the other part to say")
 	}
-	add("quality of the cut edge, warping by heat, coating thickness")
+	add("quality of the cut edge, warping by heat")
 	return out
+}
+
+// uncheckedFit tells what is not known of the parts beside this one.
+func (c *Context) uncheckedFit(add func(string)) {
+	if len(c.Blank.Joints) == 0 {
+		add("fit with other parts, gaps to sleeves, length of bolts: the file describes no joints")
+	} else {
+		add("fit with other parts: what the file says of its joints was taken as written")
+	}
+	for i := range c.Blank.Edges {
+		if s := c.Blank.Edges[i].Saddle; s != nil && s.Wall == 0 {
+			add("wall of the tube at saddle " + quoted(c.Blank.Edges[i].Name) + ": the file does not give it, so that the plate was not held against it")
+		}
+	}
+	if c.Blank.Coat == nil {
+		add("coating: the file names none, so that holes and gaps were not narrowed by one")
+	} else {
+		add("coating in bores and in slots for tabs: keep it out, or ream and file it out")
+	}
 }
 
 // byPurpose names the openings that take a bolt, those that take nothing, and

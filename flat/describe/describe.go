@@ -15,6 +15,7 @@ var partKeys = mapping[Part]{"the description", []field[Part]{
 	{"units", false, func(r *reader, n *node, p *Part) { r.choice(n, unitWords[:]...) }}, // readUnits has its value
 	{"plate", true, func(r *reader, n *node, p *Part) { r.plate(n, &p.Plate) }},
 	{"process", true, func(r *reader, n *node, p *Part) { p.Process = r.word(n) }},
+	{"profile", false, func(r *reader, n *node, p *Part) { p.Profile = r.word(n) }},
 	{"rules", false, func(r *reader, n *node, p *Part) { p.Rules = r.choice(n, ruleSets[:]...) }},
 	{"edges", false, func(r *reader, n *node, p *Part) { p.Edges = r.choice(n, "cut", "sheared") }},
 	{"let", false, func(r *reader, n *node, p *Part) {}}, // readLet has been here
@@ -25,13 +26,18 @@ var partKeys = mapping[Part]{"the description", []field[Part]{
 	{"tabs", false, func(r *reader, n *node, p *Part) { p.Tabs = r.tabs(n) }},
 	{"tab slots", false, func(r *reader, n *node, p *Part) { p.TabSlots = r.tabSlots(n) }},
 	{"marks", false, func(r *reader, n *node, p *Part) { p.Marks = r.marks(n) }},
+	{"joints", false, func(r *reader, n *node, p *Part) { p.Joints = r.joints(n) }},
+	{"coating", false, func(r *reader, n *node, p *Part) { p.Coating = r.coating(n) }},
+	{"axle", false, func(r *reader, n *node, p *Part) { p.Axle = r.axle(n) }},
+	{"loads", false, func(r *reader, n *node, p *Part) { p.Loads = r.loads(n) }},
+	{"welds", false, func(r *reader, n *node, p *Part) { p.Welds = r.welds(n) }},
 	{"waive", false, func(r *reader, n *node, p *Part) { p.Waivers = r.waivers(n) }},
 	{"note", false, func(r *reader, n *node, p *Part) { p.Note = r.word(n) }},
 }}
 
 var (
 	unitWords = [...]string{"in", "mm"}
-	ruleSets  = [...]string{"aisc 360", "en 1993-1-8", "shop 1.5d", "shop 2d"}
+	ruleSets  = [...]string{"aisc 360", "aisc 360 lrfd", "aisc 360 asd", "en 1993-1-8", "shop 1.5d", "shop 2d", "shop"}
 )
 
 // part reads the whole of a description. The units and the let names come
@@ -60,6 +66,7 @@ func (r *reader) part(root *node) *Part {
 		p.Quantity.N = 1
 	}
 	r.names(p, valueOf(root, "holes"))
+	r.loadNames(p)
 	return p
 }
 

@@ -30,7 +30,7 @@ var holeKeys = mapping[HoleSet]{"a hole", []field[HoleSet]{
 var (
 	fits          = [...]string{"close", "normal", "loose", "standard", "oversized"}
 	holeStandards = [...]string{"iso 273", "asme b18.2.8", "aisc j3.3", "en 1090-2"}
-	allowances    = [...]string{"press", "slip", "none"}
+	allowances    = [...]string{"press", "slip", "shell", "none"}
 )
 
 // holes reads the mapping of hole names to holes.
@@ -190,7 +190,7 @@ func (r *reader) slot(n *node) *Slot {
 // allow reads the allowance of a bore: a word or a signed length.
 func (r *reader) allow(n *node) Allow {
 	a := Allow{Pos: r.pos(n)}
-	text, ok := r.scalar(n, "press, slip, none or a length")
+	text, ok := r.scalar(n, "press, slip, shell, none or a length")
 	if !ok {
 		return a
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"blankwright/flat/diag"
 )
@@ -61,13 +62,13 @@ func init() {
 	vocabularies = []vocabulary{
 		&partKeys, &plateKeys, &holeKeys, &rowKeys, &gridKeys, &circleKeys, &slotKeys,
 		&outlineKeys, &bossKeys, &cornerKeys, &rectangleKeys, &discKeys, &ringKeys, &gussetKeys, &linkKeys,
-		&addedKeys, &cutoutKeys, &saddleKeys, &tabKeys, &tabSlotKeys, &markKeys, &waiverKeys,
+		&addedKeys, &cutoutKeys, &saddleKeys, &tabKeys, &tabSlotKeys, &markKeys, &jointKeys, &sleeveKeys, &coatingKeys, &axleKeys, &linksKeys, &loadKeys, &weldKeys, &waiverKeys,
 	}
 }
 
 // seen holds the keys that a mapping was found to have.
 type seen struct {
-	key   [24]*node
+	key   [36]*node
 	n     int
 	meant []string // keys that unknown ones most likely stand for
 }
@@ -90,8 +91,12 @@ func readMapping[T any](r *reader, n *node, m *mapping[T], p *T) (found seen, ok
 	if !r.want(n, mappingKind, m) {
 		return found, false
 	}
-	for key := n.first; key != nil; key = key.next.next {
+	var before *node
+	for key := n.first; key != nil; before, key = key, key.next.next {
 		f := m.find(key)
+		if f == nil && r.cutText(before, key, m) {
+			continue
+		}
 		if f == nil {
 			found.meant = append(found.meant, r.unknownKey(key, m))
 			continue
@@ -211,6 +216,22 @@ func (r *reader) unknownKey(key *node, v vocabulary) (meant string) {
 	}
 	r.addHint(r.pos(key), hint, "unknown key %s in %s", quote(key.text), v.name())
 	return meant
+}
+
+// cutText reports a text that a comma cut in two: in braces what follows the comma
+// reads as a key, one without a colon.
+func (r *reader) cutText(before, key *node, v vocabulary) bool {
+	if before == nil || key.kind != scalarKind || key.style != plainStyle || !key.next.empty() {
+		return false
+	}
+	text := before.next
+	rest := strings.TrimLeft(afterCol(lineText(r.text, int(key.line)), int(key.col)+utf8.RuneCountInString(key.text)), " ")
+	if text.kind != scalarKind || text.style != plainStyle || text.text == "" || rest == "" || rest[0] != ',' && rest[0] != '}' {
+		return false
+	}
+	r.addHint(r.pos(key), "a text with a comma needs quotes: "+before.text+": \""+text.text+", "+key.text+"\"",
+		"%s stands after a comma in %s and is no key with a value", quote(key.text), v.name())
+	return true
 }
 
 // meantKey gives the key of a mapping that a word most likely stands for, or "".

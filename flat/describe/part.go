@@ -63,7 +63,8 @@ type Part struct {
 	Units    unit.System // Unset where the file gives every length its unit
 	Plate    Plate
 	Process  Word
-	Rules    Word // "aisc 360" (where not given), "en 1993-1-8", "shop 1.5d", "shop 2d"
+	Profile  Word // a file with a shop's own rows, beside the description; "" where not given
+	Rules    Word // "aisc 360" (where not given), "aisc 360 lrfd", "aisc 360 asd", "en 1993-1-8", "shop 1.5d", "shop 2d", "shop"
 	Edges    Word // how the edges are made, for old edge tables: "cut" (where not given) or "sheared"
 	Holes    []HoleSet
 	Outline  Shape
@@ -72,6 +73,11 @@ type Part struct {
 	Tabs     []Tab   // then set on its edges
 	TabSlots []TabSlot
 	Marks    []Mark
+	Joints   []Joint
+	Coating  *Coating // of the finished part; nil where not given
+	Axle     *Axle    // what loads are worked out from; nil where not given
+	Loads    []Load
+	Welds    []Weld
 	Waivers  []Waiver
 	Note     Word // a free line for the title block
 }
@@ -143,7 +149,7 @@ type Size struct {
 
 // Allow is how much larger (negative: smaller) than its bushing a bore is made.
 type Allow struct {
-	Kind   Word   // "press", "slip", "none" (where not given), or "" where Amount is given
+	Kind   Word   // "press", "slip", "shell", "none" (where not given), or "" where Amount is given
 	Amount Length // signed
 	Pos    diag.Pos
 }
@@ -241,6 +247,7 @@ type Piece struct {
 type Saddle struct {
 	Pos  diag.Pos
 	Tube Length // outside diameter
+	Wall Length // of the tube
 	At   Point  // the tube's centre
 	Gap  Length // between tube and plate; by common practice where not given
 	Wrap Angle  // the least angle of the tube's round that the plate has to embrace

@@ -64,6 +64,7 @@ func (r *reader) pieceList(n *node, of string) bool {
 
 var saddleKeys = mapping[Saddle]{"a saddle", []field[Saddle]{
 	{"tube", true, func(r *reader, n *node, s *Saddle) { s.Tube = r.positive(n) }},
+	{"wall", false, func(r *reader, n *node, s *Saddle) { s.Wall = r.positive(n) }},
 	{"at", true, func(r *reader, n *node, s *Saddle) { s.At = r.point(n) }},
 	{"gap", false, func(r *reader, n *node, s *Saddle) { s.Gap = r.notNegative(n) }},
 	{"wrap", false, func(r *reader, n *node, s *Saddle) { s.Wrap = r.wrap(n) }},
@@ -72,6 +73,9 @@ var saddleKeys = mapping[Saddle]{"a saddle", []field[Saddle]{
 func (r *reader) saddle(n *node) *Saddle {
 	s := &Saddle{Pos: r.pos(n)}
 	readMapping(r, n, &saddleKeys, s)
+	if s.Wall.MM > 0 && s.Tube.MM > 0 && 2*s.Wall.MM >= s.Tube.MM {
+		r.addHint(s.Wall.Pos, "is the unit right?", "the wall of the tube is half of its outside or more")
+	}
 	return s
 }
 

@@ -111,6 +111,15 @@ tabs:
 tab slots:
   - {name: right, at: [1/3, 2], angle: -tilt, tab: 1, thickness: 6.4 mm, allowance: 0, relief: None}
   - {at: [1/3, 2], tab: 1, thickness: 1/4, relief radius: 1 mm}
+axle: {motor: 70 lbf-ft, ratio: 11.2, efficiency: 1/3, tyre: 11.8, load: 540 kg, grip: 0.8, link: {arm: 150 mm}}
+loads:
+  - {at: pivot, from: drive, direction: tilt, shear: double, threads: out, as: pin, repeated: yes, factor: 1.6, case: "a: b"}
+  - {at: [1/3, 2], on: [flange, feet.2], force: 1/3 kip, moment: -1 kip-in, direction: 1 rad, case: c}
+  - {group: pivot, tension: 300 N, case: d, repeated: no}
+  - {edge: axle, force: 2 kN, direction: 0 deg, case: d}
+welds:
+  - {name: seam, edge: axle, leg: 3/16, both sides: true, length: 2, electrode: E80, ends: 0}
+  - {from: [0, 1/3], to: [2, 2], leg: 5 mm, both sides: No}
 waive:
   - {rule: edge-distance, hole: adjust.2, reason: "a \\ and a \" and # and: more"}
   - {rule: spacing, hole: feet, reason: tested}

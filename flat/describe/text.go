@@ -54,7 +54,7 @@ func screen(file string, text []byte) (s string, ascii bool, bad *diag.Problem) 
 	if len(text) > MaxSize {
 		return "", false, &diag.Problem{
 			Pos:     diag.Pos{File: file},
-			Message: fmt.Sprintf("the description has %d bytes, at most %d are read", len(text), MaxSize),
+			Message: fmt.Sprintf("the description has more than %d bytes", MaxSize),
 			Hint:    "is this the right file? a plate of a thousand single holes needs about 60,000",
 		}
 	}
@@ -93,9 +93,9 @@ func screen(file string, text []byte) (s string, ascii bool, bad *diag.Problem) 
 			return "", false, badText(file, s, i, fmt.Sprintf("character U+%04X has no place in a description", r), "delete it; it may not show in the editor")
 		}
 		if s[i] == 0 {
-			return "", false, badText(file, s, i, "NUL byte in the text", "is this a text file? save it again as UTF-8")
+			return "", false, badText(file, s, i, "this is not a text file: it holds a NUL byte", "save it again as UTF-8 text")
 		}
-		return "", false, badText(file, s, i, fmt.Sprintf("control character U+%04X in the text", s[i]), "delete it; it may not show in the editor")
+		return "", false, badText(file, s, i, fmt.Sprintf("this is not a text file: it holds the control character U+%04X", s[i]), "save it again as plain text, or delete the character: it may not show in the editor")
 	}
 	if structure > maxStructure {
 		return "", false, &diag.Problem{

@@ -115,18 +115,21 @@ type Place struct {
 
 // Finding is one rule's word on one place of a part.
 type Finding struct {
-	Pos      Pos      `json:"position"` // the line that made the feature
-	Rule     string   `json:"rule"`     // id of the rule
-	Severity Severity `json:"severity"`
-	Features []string `json:"features"` // names of the holes or edges concerned
-	Where    Place    `json:"where"`
-	Got      float64  `json:"got"`  // measured, in Unit
-	Want     float64  `json:"want"` // required, in Unit
-	Unit     string   `json:"unit"` // "mm", "mm2", "kN", "" for a bare number
-	Source   string   `json:"source"`
-	Message  string   `json:"message"`
-	Fix      string   `json:"fix"`              // the smallest change that mends it
-	Waived   string   `json:"waived,omitempty"` // the reason given in the file, when waived
+	Pos         Pos      `json:"position"` // the line that made the feature
+	Rule        string   `json:"rule"`     // id of the rule
+	Severity    Severity `json:"severity"`
+	Features    []string `json:"features"` // names of the holes or edges concerned
+	Where       Place    `json:"where"`
+	Got         float64  `json:"got"`  // measured, in Unit
+	Want        float64  `json:"want"` // required, in Unit
+	Unit        string   `json:"unit"` // "mm", "mm2", "kN", "" for a bare number
+	Source      string   `json:"source"`
+	Message     string   `json:"message"`
+	Fix         string   `json:"fix"`                   // the smallest change that mends it
+	Formula     string   `json:"formula,omitempty"`     // with the numbers put in
+	Utilisation float64  `json:"utilisation,omitempty"` // of what is held, 1 is all of it
+	Case        string   `json:"case,omitempty"`        // the load case that governs
+	Waived      string   `json:"waived,omitempty"`      // the reason given in the file, when waived
 }
 
 // Fails reports whether the finding stops a cutting file: an error that no

@@ -18,19 +18,36 @@ type BeltDisc struct {
 	Waist float64
 }
 
+// BeltError tells why no belt runs round the discs.
+type BeltError struct {
+	From, To int // the discs, from 0, between which it cannot run; -1 if it is the whole
+	Reason   string
+	err      error
+}
+
+func (e *BeltError) Error() string {
+	if e.From < 0 {
+		return "belt: " + e.Reason
+	}
+	return fmt.Sprintf("belt: disc %d to %d: %s", e.From+1, e.To+1, e.Reason)
+}
+
+// Unwrap is the *InvalidError of an outline that is not valid, or nil.
+func (e *BeltError) Unwrap() error { return e.err }
+
 // Belt is the outline that goes round the discs in the order given
 // (counter-clockwise) and is tangent to each: straight from one to the next, or
 // hollow where a disc lies outside the belt or a waist is asked for. Unlike
 // Hull it leaves none out and need not be convex. The arcs carry the very
 // circles given. A disc of radius 0 is a corner.
 //
-// It needs two discs or more. The error names the disc at fault: one that lies
-// within the next, a waist too small to reach both, or an outline that would
-// cross itself.
+// It needs two discs or more. The error is a *BeltError: a disc that lies within
+// the next, a waist too small to reach both, or an outline that would cross
+// itself (then with an *InvalidError in it).
 func Belt(discs []BeltDisc) (Loop, error) {
 	n := len(discs)
 	if n < 2 {
-		return nil, fmt.Errorf("belt: got %d discs, wanted 2 or more", n)
+		return nil, &BeltError{From: -1, To: -1, Reason: fmt.Sprintf("got %d discs, wanted 2 or more", n)}
 	}
 	leave, arrive := make([]Point, n), make([]Point, n)
 	waists := make([]Circle, n)
@@ -38,7 +55,7 @@ func Belt(discs []BeltDisc) (Loop, error) {
 		j := (i + 1) % n
 		var err error
 		if leave[i], arrive[j], waists[i], err = beltStep(&discs[i], &discs[j]); err != nil {
-			return nil, fmt.Errorf("belt: disc %d to %d: %w", i+1, j+1, err)
+			return nil, &BeltError{From: i, To: j, Reason: err.Error()}
 		}
 	}
 	var l Loop
@@ -60,10 +77,10 @@ func Belt(discs []BeltDisc) (Loop, error) {
 		l[i].B = l[(i+1)%len(l)].A
 	}
 	if err := l.Validate(); err != nil {
-		return nil, fmt.Errorf("belt: the outline is not valid: %w", err)
+		return nil, &BeltError{From: -1, To: -1, Reason: "the outline is not valid: " + err.Error(), err: err}
 	}
 	if l.Area() <= 0 {
-		return nil, fmt.Errorf("belt: the discs run clockwise, wanted counter-clockwise; give them in the other order")
+		return nil, &BeltError{From: -1, To: -1, Reason: "the discs run clockwise, wanted counter-clockwise; give them in the other order"}
 	}
 	return l, nil
 }

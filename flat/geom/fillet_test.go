@@ -3,6 +3,7 @@ package geom
 import (
 	"errors"
 	"math"
+	"strings"
 	"testing"
 )
 
@@ -167,17 +168,34 @@ func TestBelt(t *testing.T) {
 	if err != nil || err2 != nil || math.Abs(h.Area()-b.Area()) > 1e-10 {
 		t.Errorf("hull %v, %v, belt %v, %v", h.Area(), err, b.Area(), err2)
 	}
-	for kind, ds := range map[string][]BeltDisc{
-		"one disc":          {{Circle: disc(0, 0, 1)}},
-		"within the other":  {{Circle: disc(0, 0, 5)}, {Circle: disc(1, 0, 2)}},
-		"overlap, crossing": {{Circle: disc(0, 0, 5)}, {Circle: disc(6, 0, 5), Outside: true}},
-		"waist too small":   {{Circle: disc(0, 0, 2), Waist: 1}, {Circle: disc(30, 0, 2)}},
-		"clockwise":         {{Circle: disc(0, 0, 1)}, {Circle: disc(0, 10, 1)}, {Circle: disc(10, 0, 1)}},
-		"negative radius":   {{Circle: disc(0, 0, -1)}, {Circle: disc(10, 0, 1)}},
-		"waist to outside":  {{Circle: disc(0, 0, 1), Waist: 9}, {Circle: disc(10, 0, 1), Outside: true}, {Circle: disc(5, 9, 1)}},
+	for _, c := range []struct {
+		kind     string
+		from, to int
+		discs    []BeltDisc
+	}{
+		{"one disc", -1, -1, []BeltDisc{{Circle: disc(0, 0, 1)}}},
+		{"within the other", 0, 1, []BeltDisc{{Circle: disc(0, 0, 5)}, {Circle: disc(1, 0, 2)}}},
+		{"overlap, crossing", 0, 1, []BeltDisc{{Circle: disc(0, 0, 5)}, {Circle: disc(6, 0, 5), Outside: true}}},
+		{"waist too small", 0, 1, []BeltDisc{{Circle: disc(0, 0, 2), Waist: 1}, {Circle: disc(30, 0, 2)}}},
+		{"waist too small on the way back", 2, 0, []BeltDisc{{Circle: disc(0, 0, 2)}, {Circle: disc(30, 0, 2)}, {Circle: disc(15, 30, 2), Waist: 1}}},
+		{"clockwise corners", -1, -1, []BeltDisc{{Circle: disc(0, 0, 0)}, {Circle: disc(0, 10, 0)}, {Circle: disc(10, 0, 0)}}},
+		{"clockwise: crosses itself", -1, -1, []BeltDisc{{Circle: disc(0, 0, 1)}, {Circle: disc(0, 10, 1)}, {Circle: disc(10, 0, 1)}}},
+		{"negative radius", 0, 1, []BeltDisc{{Circle: disc(0, 0, -1)}, {Circle: disc(10, 0, 1)}}},
+		{"waist to outside", 0, 1, []BeltDisc{{Circle: disc(0, 0, 1), Waist: 9}, {Circle: disc(10, 0, 1), Outside: true}, {Circle: disc(5, 9, 1)}}},
+		{"crosses itself", -1, -1, []BeltDisc{{Circle: disc(0, 0, 1)}, {Circle: disc(20, 20, 1)}, {Circle: disc(20, 0, 1)}, {Circle: disc(0, 20, 1)}}},
 	} {
-		if l, err := Belt(ds); err == nil {
-			t.Errorf("%s: got %v, want an error", kind, l)
+		l, err := Belt(c.discs)
+		var e *BeltError
+		if !errors.As(err, &e) {
+			t.Errorf("%s: got %v, %v, want a *BeltError", c.kind, l, err)
+			continue
+		}
+		if e.From != c.from || e.To != c.to || e.Reason == "" || !strings.HasPrefix(e.Error(), "belt: ") || !strings.HasSuffix(e.Error(), e.Reason) {
+			t.Errorf("%s: got discs %d to %d, %q, want %d to %d", c.kind, e.From, e.To, e, c.from, c.to)
+		}
+		var bad *InvalidError
+		if got := errors.As(err, &bad); got != strings.HasSuffix(c.kind, "crosses itself") {
+			t.Errorf("%s: an *InvalidError in it: %v", c.kind, got)
 		}
 	}
 }

@@ -97,6 +97,18 @@ func (o *hits) has(e, f uint8) bool {
 	return false
 }
 
+// repeats reports whether the edges, which cross at p, run within reach of each
+// other from there to an end already in a contact. At a small angle rounding
+// moves a crossing at an end far along; it is the end all the same.
+func (o *hits) repeats(p Point, e, f *edge, eps float64) bool {
+	for i := range o.h[:o.n] {
+		if h := &o.h[i]; (h.e != 0 || h.f != 0) && f.holds(e.midBetween(p, h.p), num.Fuse*eps) {
+			return true
+		}
+	}
+	return false
+}
+
 // meet finds all contacts of e and f within eps. Ends come before computed
 // crossings. Along an overlap it finds the ends of the overlap.
 func meet(e, f *edge, eps float64, out *hits) {
@@ -226,6 +238,9 @@ func (e *edge) between(p Point) bool {
 func crossing(p Point, e, f *edge, eps float64, out *hits) {
 	i, j := e.end(p, eps), f.end(p, eps)
 	if i == 0 && !e.between(p) || j == 0 && !f.between(p) {
+		return
+	}
+	if i == 0 && j == 0 && out.repeats(p, e, f, eps) {
 		return
 	}
 	if i != 0 || j != 0 {
@@ -424,7 +439,6 @@ func intersectAt(a, b Seg, eps float64) Meeting {
 		}
 		return 0
 	})
-	hs = dropDoubles(hs, &e, &f, eps)
 	joined := false // the previous stretch ended at this point
 	for i := range hs {
 		p := hs[i].p
@@ -450,30 +464,6 @@ func intersectAt(a, b Seg, eps float64) Meeting {
 		joined = false
 	}
 	return m
-}
-
-// dropDoubles leaves out a computed crossing from which both edges run within
-// reach of each other to the end that comes before or after it: that is one
-// meeting at a small angle. An overlap begins and ends at ends.
-func dropDoubles(hs []hit, e, f *edge, eps float64) []hit {
-	k := 0
-	for i := range hs {
-		if hs[i].e == 0 && hs[i].f == 0 {
-			double := false
-			for _, j := range [2]int{i - 1, i + 1} {
-				if j >= 0 && j < len(hs) && (hs[j].e != 0 || hs[j].f != 0) &&
-					f.holds(e.midBetween(hs[i].p, hs[j].p), num.Fuse*eps) {
-					double = true
-				}
-			}
-			if double {
-				continue
-			}
-		}
-		hs[k] = hs[i]
-		k++
-	}
-	return hs[:k]
 }
 
 // meetPoint is Intersect where a segment has no length.

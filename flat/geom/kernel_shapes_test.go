@@ -144,10 +144,23 @@ var offsetAnswers = []struct {
 	d   float64
 }{{"offset +0.75", 0.75}, {"offset -0.75", -0.75}, {"offset +6.35", 6.35}}
 
-// starGrown is where answers.json is less exact than it says: for the outward
-// offsets of star-10k it is out by 5e-9 and 4e-8 (relative), although it states
-// 1e-10. TestStarOffsetAnotherWay shows that by an independent way.
-const starGrown = 1e-7
+// starGrown is how far answers.json is out (relative) for the two outward
+// offsets of star-10k, in area and perimeter alike, although it states 1e-10;
+// all its other answers hold to 1e-9. Ours is taken to be right for these
+// reasons. The union of the shape with a slot along every segment, found by
+// winding numbers instead of by distance, has the same area to the last bits
+// (TestStarOffsetAnotherWay). And the offset lies between two shapes of straight
+// lines only: the shape, a strip along every side, and at every corner that
+// opens a fan of triangles, once inscribed in the corner's arc and once
+// circumscribed about it. GEOS 3.11 unites those (a union, which unlike its
+// buffer does not simplify) to the areas in least and most, by steps of 0.003 and
+// 0.0015 rad: ours lies between them, two thirds of the way up, as the areas of
+// inscribed and circumscribed fans have it; the answer lies above both. The
+// flattened area beside the answer is out by 5e-8 itself and cannot decide.
+var starGrown = map[string]struct{ rel, least, most float64 }{
+	"offset +0.75": {6e-9, 792150.785424, 792150.786276},
+	"offset +6.35": {5e-8, 813130.030490, 813130.036265},
+}
 
 func TestShapesOffset(t *testing.T) {
 	answers := loadAnswers(t)
@@ -164,8 +177,11 @@ func TestShapesOffset(t *testing.T) {
 				continue
 			}
 			rel := 1e-9
-			if name == "star-10k" && o.d > 0 {
-				rel = starGrown
+			if grown, ok := starGrown[o.key]; ok && name == "star-10k" {
+				rel = grown.rel
+				if a := areaOf(got); a < grown.least || a > grown.most || want.Area <= grown.most {
+					t.Errorf("%s %s: got area %.12g, answer %.12g, want the one between %.12g and %.12g, the other above", name, o.key, a, want.Area, grown.least, grown.most)
+				}
 			}
 			near(t, name+" "+o.key+" area", areaOf(got), want.Area, rel)
 			validate(t, name+" "+o.key, got)

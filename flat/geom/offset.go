@@ -193,9 +193,11 @@ func (a *arrangement) raise(sp stretch) {
 		if dot < 0 {
 			// A cusp, if the sides part by their curvature before they do by their
 			// angle: a spike of the inside where the boundary comes back to the
-			// right of where it went, a notch where it does so to the left.
+			// right of where it went, a notch where it does so to the left. Where the
+			// angle says otherwise the sides cross once more; that is noise, or too
+			// thin a lens to count.
 			bend := e.curvature() + f.curvature()
-			if 2*cross*cross <= a.eps*math.Abs(bend) || math.Abs(cross) <= num.CuspSine {
+			if 2*cross*cross <= a.eps*math.Abs(bend) || math.Abs(cross) <= num.CuspSine || thinLens(e, f, cross, bend) {
 				opens = bend*sign < 0
 			}
 		}
@@ -270,6 +272,14 @@ func (a *arrangement) raise(sp stretch) {
 				lastAt = w
 			}
 		case opens:
+			if cross*sign < 0 {
+				// More than half a turn: over the tip, in two arcs.
+				tx, ty := gy-my, mx-gx
+				k := sign * d / math.Sqrt(tx*tx+ty*ty)
+				top := Point{e.b.X + k*tx, e.b.Y + k*ty}
+				last = a.addJoin(e.b, q, top, sign > 0, last, id)
+				q = top
+			}
 			last = a.addJoin(e.b, q, w, sign > 0, last, id)
 			lastAt = w
 		default:
@@ -290,6 +300,17 @@ func (a *arrangement) raise(sp stretch) {
 		a.bare(last)
 	}
 	a.closeRun(from)
+}
+
+// thinLens reports whether edges e and f, of which f goes back from e's end at
+// an angle of the given sine, cross once more on their way, and lie no farther
+// apart up to there than num.Coincident: such a loop counts as valid. bend is
+// the sum of their curvatures.
+func thinLens(e, f *edge, sine, bend float64) bool {
+	sine, bend = math.Abs(sine), math.Abs(bend)
+	// At a distance of t they are sine·t - bend·t²/2 apart: sine²/(2·bend) at
+	// most. Twice num.Coincident, so that no valid loop falls on the border.
+	return sine*sine <= 4*num.Coincident*bend && 2*sine < bend*min(e.l, f.l)
 }
 
 // stretchFirst moves the start of a loop's first piece to the tip of the mitre
