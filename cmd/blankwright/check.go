@@ -11,10 +11,14 @@ func checkCommand(t *talk) *cli.Command {
 		Name:      "check",
 		Usage:     "say what is wrong with a part and what mends it; writes nothing",
 		ArgsUsage: "FILE...",
-		Flags:     []cli.Flag{jsonFlag()},
+		Flags:     []cli.Flag{profileFlag(), jsonFlag()},
 		Action: func(c *cli.Context) error {
 			list, err := inputs(c.Args().Slice())
 			if err != nil {
+				return err
+			}
+			var o order
+			if err := o.fillProfile(c.String("profile")); err != nil {
 				return err
 			}
 			k := checker{talk: t, json: c.Bool("json")}
@@ -23,7 +27,7 @@ func checkCommand(t *talk) *cli.Command {
 					if in.err != nil {
 						return outcome{path: in.path, err: in.err}
 					}
-					return work(in.path, t.in, order{})
+					return work(in.path, t.in, o)
 				},
 				k.take)
 			k.finish()
@@ -60,6 +64,7 @@ func (k *checker) take(out outcome) {
 		if i > 0 {
 			continue // what was not checked is the same for both hands
 		}
+		k.print(utilisationText(c.blank))
 		for _, u := range check.Unchecked(c.blank) {
 			k.result("  not checked: " + u)
 		}

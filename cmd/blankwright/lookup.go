@@ -46,11 +46,16 @@ func tableCommand(t *talk) *cli.Command {
 		Name:      "table",
 		Usage:     "print a handbook table with its source; without NAME list them",
 		ArgsUsage: "[NAME]",
+		Flags:     []cli.Flag{profileFlag()},
 		Action: func(c *cli.Context) error {
 			if c.NArg() > 1 {
 				return usage("table takes one NAME, got %d", c.NArg())
 			}
-			tables := profiles.Tables()
+			set, err := profileAt(c.String("profile"))
+			if err != nil {
+				return err
+			}
+			tables := set.Tables()
 			if c.NArg() == 0 {
 				for _, tb := range tables {
 					t.result(fmt.Sprintf("%-28s %s", tb.Name, tb.Title))

@@ -122,6 +122,7 @@ func newApp(t *talk) *cli.App {
 			startCommand(t),
 			ruleCommand(t),
 			tableCommand(t),
+			schemaCommand(t),
 		},
 	}
 }

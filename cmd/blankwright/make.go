@@ -45,7 +45,7 @@ func makeCommand(t *talk) *cli.Command {
 		Name:      "make",
 		Usage:     "check, then write the DXF and the true-scale SVG",
 		ArgsUsage: "FILE...",
-		Flags:     []cli.Flag{outFlag(), unitsFlag(), outlineFlag(), kerfFlag(), acceptFlag(), jsonFlag()},
+		Flags:     []cli.Flag{outFlag(), unitsFlag(), outlineFlag(), kerfFlag(), acceptFlag(), profileFlag(), jsonFlag()},
 		Action:    func(c *cli.Context) error { return produce(t, c, order{dxf: true, svg: true}) },
 	}
 }
@@ -55,7 +55,7 @@ func cutCommand(t *talk) *cli.Command {
 		Name:      "cut",
 		Usage:     "check, then write the DXF for the cutting table",
 		ArgsUsage: "FILE...",
-		Flags:     []cli.Flag{outFlag(), unitsFlag(), outlineFlag(), kerfFlag(), acceptFlag(), jsonFlag()},
+		Flags:     []cli.Flag{outFlag(), unitsFlag(), outlineFlag(), kerfFlag(), acceptFlag(), profileFlag(), jsonFlag()},
 		Action:    func(c *cli.Context) error { return produce(t, c, order{dxf: true}) },
 	}
 }
@@ -65,7 +65,7 @@ func printCommand(t *talk) *cli.Command {
 		Name:      "print",
 		Usage:     "check, then write the true-scale SVG for paper",
 		ArgsUsage: "FILE...",
-		Flags:     []cli.Flag{outFlag(), unitsFlag(), acceptFlag(), jsonFlag()},
+		Flags:     []cli.Flag{outFlag(), unitsFlag(), acceptFlag(), profileFlag(), jsonFlag()},
 		Action:    func(c *cli.Context) error { return produce(t, c, order{svg: true}) },
 	}
 }
@@ -96,6 +96,9 @@ func (o *order) fill(c *cli.Context) error {
 		return usage("--outline %q; it takes loose or joined", s)
 	}
 	o.acceptFailed = c.Bool("accept-failed")
+	if err := o.fillProfile(c.String("profile")); err != nil {
+		return err
+	}
 	return o.fillKerf(c.String("kerf"))
 }
 

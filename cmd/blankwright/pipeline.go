@@ -11,6 +11,7 @@ import (
 	"blankwright/flat/describe"
 	"blankwright/flat/diag"
 	"blankwright/flat/unit"
+	"blankwright/profiles"
 )
 
 // order is what a run is asked to do with each description.
@@ -19,6 +20,7 @@ type order struct {
 	joined       bool
 	units        unit.System // of the drawing; Unset follows the file
 	acceptFailed bool
+	profile      *profiles.Set // nil for the embedded tables
 
 	kerfOfProcess bool    // compensate the DXF for the kerf of the part's process
 	kerf          float64 // or for this one, mm; 0 for nominal edges
@@ -58,7 +60,12 @@ func workText(name string, text []byte, o order) (out outcome) {
 		out.err = err
 		return out
 	}
-	blanks, err := blank.Make(part)
+	set, err := profileOf(part, o.profile)
+	if err != nil {
+		out.err = err
+		return out
+	}
+	blanks, err := blank.MakeWith(part, set)
 	if err != nil {
 		out.err = err
 		return out

@@ -24,14 +24,17 @@ type problemReport struct {
 
 // partReport is what --json prints for one blank.
 type partReport struct {
-	Part      string         `json:"part"`
-	Hand      string         `json:"hand"`
-	Quantity  int            `json:"quantity"`
-	Failed    bool           `json:"failed"`
-	Findings  []diag.Finding `json:"findings"`
-	Unchecked []string       `json:"not_checked"`
-	Cautions  []string       `json:"cautions"`
-	Files     []string       `json:"files,omitempty"`
+	Part      string              `json:"part"`
+	Hand      string              `json:"hand"`
+	Quantity  int                 `json:"quantity"`
+	Failed    bool                `json:"failed"`
+	Findings  []diag.Finding      `json:"findings"`
+	Method    string              `json:"method,omitempty"`
+	Used      []check.Utilisation `json:"utilisations"`
+	Assumed   []string            `json:"assumptions"`
+	Unchecked []string            `json:"not_checked"`
+	Cautions  []string            `json:"cautions"`
+	Files     []string            `json:"files,omitempty"`
 }
 
 func newPartReport(c checked) partReport {
@@ -41,6 +44,9 @@ func newPartReport(c checked) partReport {
 		Quantity:  c.blank.Quantity,
 		Failed:    c.failed,
 		Findings:  append([]diag.Finding{}, c.findings...),
+		Method:    check.Method(c.blank),
+		Used:      check.Utilisations(c.blank),
+		Assumed:   check.Assumptions(c.blank),
 		Unchecked: check.Unchecked(c.blank),
 		Cautions:  check.Cautions(),
 	}
