@@ -2,7 +2,7 @@
 // at Brackenholt Farm, each as it was first drawn, with a trap that the checks
 // find, and mended. A comment at the top of each says what the trap is.
 //
-// They serve as starters, as examples of the language and as tests.
+// Starters are parts of use to any shop. All serve as starters, as examples of the language and as tests.
 package samples
 
 import (
@@ -19,12 +19,15 @@ var files embed.FS
 const (
 	Trap   = "trap"   // fails a check, for the reason at its top
 	Mended = "mended" // the same part, without a failing finding
+	// Starter stands alone: a part to begin from, without a failing finding and
+	// without a trap.
+	Starter = "starter"
 )
 
 // Sample is one description.
 type Sample struct {
 	Name    string // of the part, and of its folder: `hanger-plate`
-	Variant string // Trap or Mended
+	Variant string // Trap, Mended or Starter
 	Path    string // from the samples folder, with /: `hanger-plate/trap.yaml`
 	Text    []byte // the caller's own copy
 }

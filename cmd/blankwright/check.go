@@ -2,6 +2,7 @@ package main
 
 import (
 	"blankwright/flat/check"
+	"blankwright/flat/cutlist"
 
 	"github.com/urfave/cli/v2"
 )
@@ -61,6 +62,10 @@ func (k *checker) take(out outcome) {
 		}
 		k.print(texts[i])
 		k.result(summary(out.path, c))
+		k.result(cutLine(c.blank))
+		for _, l := range tightLines(c.blank, cutlist.Order(c.blank)) {
+			k.result("  lead-in: " + l)
+		}
 		if i > 0 {
 			continue // what was not checked is the same for both hands
 		}

@@ -119,6 +119,8 @@ func newApp(t *talk) *cli.App {
 			checkCommand(t),
 			cutCommand(t),
 			printCommand(t),
+			quoteCommand(t),
+			inspectCommand(t),
 			startCommand(t),
 			ruleCommand(t),
 			tableCommand(t),

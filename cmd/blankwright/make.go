@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"blankwright/export/dxf"
 	"blankwright/flat/check"
 	"blankwright/flat/diag"
 	"blankwright/flat/num"
@@ -28,6 +29,14 @@ func outlineFlag() cli.Flag {
 	return &cli.StringFlag{Name: "outline", Value: "loose", Usage: "outline in the DXF: loose (lines and arcs in walking order) or joined (closed polylines with bulges)"}
 }
 
+func formatFlag() cli.Flag {
+	return &cli.StringFlag{Name: "dxf", Value: "r2000", Usage: "version of the DXF: r2000, or r12 for the oldest tables (which carries no unit but in a comment)"}
+}
+
+func noMarksFlag() cli.Flag {
+	return &cli.BoolFlag{Name: "no-marks", Usage: "leave the part marks out of the DXF; marks for holes to be drilled stay"}
+}
+
 func kerfFlag() cli.Flag {
 	return &cli.StringFlag{Name: "kerf", Usage: "compensate the DXF for the kerf: auto (that of the process) or a length like 1.5mm; without it edges are nominal"}
 }
@@ -45,7 +54,7 @@ func makeCommand(t *talk) *cli.Command {
 		Name:      "make",
 		Usage:     "check, then write the DXF and the true-scale SVG",
 		ArgsUsage: "FILE...",
-		Flags:     []cli.Flag{outFlag(), unitsFlag(), outlineFlag(), kerfFlag(), acceptFlag(), profileFlag(), jsonFlag()},
+		Flags:     []cli.Flag{outFlag(), unitsFlag(), outlineFlag(), formatFlag(), noMarksFlag(), kerfFlag(), acceptFlag(), profileFlag(), jsonFlag()},
 		Action:    func(c *cli.Context) error { return produce(t, c, order{dxf: true, svg: true}) },
 	}
 }
@@ -55,7 +64,7 @@ func cutCommand(t *talk) *cli.Command {
 		Name:      "cut",
 		Usage:     "check, then write the DXF for the cutting table",
 		ArgsUsage: "FILE...",
-		Flags:     []cli.Flag{outFlag(), unitsFlag(), outlineFlag(), kerfFlag(), acceptFlag(), profileFlag(), jsonFlag()},
+		Flags:     []cli.Flag{outFlag(), unitsFlag(), outlineFlag(), formatFlag(), noMarksFlag(), kerfFlag(), acceptFlag(), profileFlag(), jsonFlag()},
 		Action:    func(c *cli.Context) error { return produce(t, c, order{dxf: true}) },
 	}
 }
@@ -95,6 +104,14 @@ func (o *order) fill(c *cli.Context) error {
 	default:
 		return usage("--outline %q; it takes loose or joined", s)
 	}
+	switch s := c.String("dxf"); s {
+	case "", "r2000":
+	case "r12":
+		o.version = dxf.R12
+	default:
+		return usage("--dxf %q; it takes r2000 or r12", s)
+	}
+	o.noMarks = c.Bool("no-marks")
 	o.acceptFailed = c.Bool("accept-failed")
 	if err := o.fillProfile(c.String("profile")); err != nil {
 		return err
@@ -188,6 +205,12 @@ func (w *writer) take(out outcome) {
 		w.taken[c.base] = out.path
 		pr := newPartReport(c)
 		w.err.Write(texts[i])
+		for _, u := range c.unmarked {
+			w.say("%s: warning: %s (%s): %s; mark it by hand", out.path, c.blank.Name, c.blank.Hand, u)
+		}
+		for _, l := range c.tight {
+			w.say("%s: warning: %s (%s): %s", out.path, c.blank.Name, c.blank.Hand, l)
+		}
 		w.put(out.path, c, &pr)
 		rep.Parts = append(rep.Parts, pr)
 	}

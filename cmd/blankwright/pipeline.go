@@ -5,9 +5,11 @@ import (
 	"io"
 
 	"blankwright/export/dxf"
+	"blankwright/export/stroke"
 	"blankwright/export/svg"
 	"blankwright/flat/blank"
 	"blankwright/flat/check"
+	"blankwright/flat/cutlist"
 	"blankwright/flat/describe"
 	"blankwright/flat/diag"
 	"blankwright/flat/unit"
@@ -18,6 +20,8 @@ import (
 type order struct {
 	dxf, svg     bool
 	joined       bool
+	version      dxf.Version
+	noMarks      bool
 	units        unit.System // of the drawing; Unset follows the file
 	acceptFailed bool
 	profile      *profiles.Set // nil for the embedded tables
@@ -39,7 +43,9 @@ type checked struct {
 	blank    *blank.Blank
 	findings []diag.Finding
 	failed   bool
-	base     string // file name without ending
+	unmarked []string // why texts could not be marked
+	tight    []string // where a lead-in has too little room
+	base     string   // file name without ending
 	files    []file
 }
 
@@ -107,7 +113,13 @@ func render(b *blank.Blank, sys unit.System, o order) (c checked, err error) {
 		c.base += failedSuffix
 	}
 	if o.dxf {
-		f, err := cut(b, sys, note, o)
+		c.tight = tightLines(b, cutlist.Order(b))
+		var marks []stroke.Mark
+		if !o.noMarks {
+			marks = stroke.Place(b)
+			c.unmarked = unmarked(marks)
+		}
+		f, err := cut(b, marks, sys, note, o)
 		if err != nil {
 			return c, err
 		}
@@ -123,9 +135,20 @@ func render(b *blank.Blank, sys unit.System, o order) (c checked, err error) {
 	return c, nil
 }
 
+// unmarked says which of a blank's texts the drawing leaves to be marked by hand,
+// and why.
+func unmarked(marks []stroke.Mark) (why []string) {
+	for _, m := range marks {
+		if m.Err != nil {
+			why = append(why, fmt.Sprintf("mark %q: %v", m.Text, m.Err))
+		}
+	}
+	return why
+}
+
 // cut renders the drawing for the table, compensated for a kerf where that was
 // asked for. Paper shows the finished edges, whatever the table is given.
-func cut(b *blank.Blank, sys unit.System, note string, o order) (file, error) {
+func cut(b *blank.Blank, marks []stroke.Mark, sys unit.System, note string, o order) (file, error) {
 	kerf := o.kerf
 	if o.kerfOfProcess {
 		if kerf = b.Process.Kerf; kerf == 0 {
@@ -138,7 +161,11 @@ func cut(b *blank.Blank, sys unit.System, note string, o order) (file, error) {
 			return file{}, err
 		}
 	}
-	data, err := dxf.Write(b, dxf.Options{Joined: o.joined, Unit: sys, Note: note})
+	options := dxf.Options{Joined: o.joined, Version: o.version, Marks: marks, NoMarks: o.noMarks, Unit: sys, Note: note}
+	data, err := dxf.Write(b, options)
+	if err == nil {
+		err = dxf.Verify(data, b, options) // before it gets its name
+	}
 	name := blank.FileBase(b, sys)
 	if note == failedNote {
 		name += failedSuffix

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 
 	"blankwright/flat/check"
+	"blankwright/flat/cutlist"
 	"blankwright/flat/diag"
 )
 
@@ -34,6 +35,8 @@ type partReport struct {
 	Assumed   []string            `json:"assumptions"`
 	Unchecked []string            `json:"not_checked"`
 	Cautions  []string            `json:"cautions"`
+	Cutting   cutReport           `json:"cutting"`
+	Unmarked  []string            `json:"marks_by_hand,omitempty"`
 	Files     []string            `json:"files,omitempty"`
 }
 
@@ -49,6 +52,8 @@ func newPartReport(c checked) partReport {
 		Assumed:   check.Assumptions(c.blank),
 		Unchecked: check.Unchecked(c.blank),
 		Cautions:  check.Cautions(),
+		Unmarked:  c.unmarked,
+		Cutting:   newCutReport(c.blank, cutlist.Order(c.blank)),
 	}
 }
 

@@ -1,10 +1,18 @@
 package main
 
 import (
+	"strings"
+
 	"blankwright/samples"
 
 	"github.com/urfave/cli/v2"
 )
+
+// answersTo reports whether a person who writes word means the sample: by its
+// name, or a starter by the last word of it, as in `start coupon`.
+func answersTo(s samples.Sample, word string) bool {
+	return s.Name == word || s.Variant == samples.Starter && strings.HasSuffix(s.Name, "-"+word)
+}
 
 func startCommand(t *talk) *cli.Command {
 	return &cli.Command{
@@ -17,12 +25,12 @@ func startCommand(t *talk) *cli.Command {
 			}
 			var known []string
 			for _, s := range samples.List() {
-				if s.Variant != "mended" {
+				if s.Variant == samples.Trap {
 					continue
 				}
 				if c.NArg() == 0 {
 					t.result(s.Name)
-				} else if s.Name == c.Args().First() {
+				} else if answersTo(s, c.Args().First()) {
 					t.print(s.Text)
 					return nil
 				}

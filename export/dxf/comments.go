@@ -1,6 +1,7 @@
 package dxf
 
 import (
+	"math"
 	"strconv"
 	"strings"
 
@@ -62,6 +63,7 @@ func (s *sheet) comments(b *blank.Blank, o Options) {
 		s.size(s.box.Width()), " x ", s.size(s.box.Height()), " ", short)
 	s.edges(b)
 	f.remark(layerOrder)
+	s.starts()
 	s.handwork(b)
 	for _, n := range b.Notes {
 		f.remarks("note: ", n)
@@ -83,6 +85,16 @@ func (s *sheet) edges(b *blank.Blank) {
 	s.out.remark("switch the table's own kerf compensation off")
 }
 
+// starts says where on each circle the cut is best begun, which a CIRCLE itself
+// cannot say. Every other line of the drawing begins where its cut does.
+func (s *sheet) starts() {
+	for i := range s.cuts {
+		if c := &s.cuts[i]; c.Round {
+			s.out.remarks("start: ", c.Name+" at "+num.Short(c.Angle*180/math.Pi, 1)+" deg")
+		}
+	}
+}
+
 // handwork lists what the table does not do: holes to drill or ream, texts to
 // stamp.
 func (s *sheet) handwork(b *blank.Blank) {
@@ -96,11 +108,20 @@ func (s *sheet) handwork(b *blank.Blank) {
 			s.out.remarks("ream after cutting: ", s.holeText(h, " from "+s.size(h.CutDia)+" to "+s.size(h.Dia)))
 		}
 	}
-	if punched {
+	written := false
+	for i := range s.texts {
+		if m := &s.texts[i]; m.Err == nil {
+			s.out.remarks("marked: ", m.Text)
+			written = true
+		}
+	}
+	if punched || written {
 		s.out.remark("layer MARKS: with a marker, a scribe or a pulse, never at cutting power")
 	}
-	for _, m := range b.Marks {
-		s.out.remarks("mark by hand: ", m.Text)
+	for i := range s.texts {
+		if m := &s.texts[i]; m.Err != nil {
+			s.out.remarks("mark by hand: ", m.Text)
+		}
 	}
 }
 

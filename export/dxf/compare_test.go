@@ -1,13 +1,12 @@
 package dxf_test
 
 import (
-	"cmp"
 	"fmt"
 	"math"
-	"slices"
 
 	"blankwright/export/dxf"
 	"blankwright/flat/blank"
+	"blankwright/flat/cutlist"
 	"blankwright/flat/geom"
 	"blankwright/flat/unit"
 )
@@ -47,6 +46,7 @@ type want struct {
 	slots   []geom.Loop   // part coordinates, mm
 	cutouts []geom.Loop   // likewise
 	crosses []geom.Point
+	outline geom.Loop
 }
 
 func (w want) at(p geom.Point) geom.Point {
@@ -55,7 +55,6 @@ func (w want) at(p geom.Point) geom.Point {
 
 func wanted(b *blank.Blank, o dxf.Options) want {
 	w := want{per: per(o), origin: b.Outline.Bounds().Min}
-	var slotted []blank.Hole
 	for _, h := range b.Holes {
 		switch {
 		case h.CutDia == 0 && h.Length == 0:
@@ -63,33 +62,21 @@ func wanted(b *blank.Blank, o dxf.Options) want {
 		case h.CutDia == 0:
 			d := (h.Length - h.Dia) / 2
 			w.crosses = append(w.crosses, w.at(h.Centre.Polar(-d, h.Angle)), w.at(h.Centre.Polar(d, h.Angle)))
-		case h.Length == 0:
+		}
+	}
+	for _, c := range cutlist.Order(b) {
+		switch c.Kind {
+		case cutlist.Hole:
+			h := b.Holes[c.Index]
 			w.circles = append(w.circles, geom.Circle{C: w.at(h.Centre), R: h.CutDia / 2 / w.per})
-		default:
-			slotted = append(slotted, h)
+		case cutlist.Slot:
+			w.slots = append(w.slots, c.Loop)
+		case cutlist.Cutout:
+			w.cutouts = append(w.cutouts, c.Loop)
+		case cutlist.Outline:
+			w.outline = c.Loop
 		}
 	}
-	slices.SortStableFunc(w.circles, func(a, b geom.Circle) int {
-		if a.R < b.R {
-			return -1
-		} else if a.R > b.R {
-			return 1
-		}
-		return 0
-	})
-	slices.SortStableFunc(slotted, func(a, b blank.Hole) int {
-		if a.CutDia < b.CutDia || a.CutDia == b.CutDia && a.Length < b.Length {
-			return -1
-		}
-		return 1
-	})
-	for _, h := range slotted {
-		w.slots = append(w.slots, h.AsCut())
-	}
-	for _, c := range b.Cutouts {
-		w.cutouts = append(w.cutouts, c.Loop)
-	}
-	slices.SortStableFunc(w.cutouts, func(a, b geom.Loop) int { return cmp.Compare(a.Area(), b.Area()) })
 	return w
 }
 
@@ -138,13 +125,13 @@ func compare(b *blank.Blank, o dxf.Options, data []byte) error {
 			return fmt.Errorf("slot %d: %w", i+1, err)
 		}
 	}
-	if err := compareLoop(w, b.Outline, on["OUTLINE"][0]); err != nil {
+	if err := compareLoop(w, w.outline, on["OUTLINE"][0]); err != nil {
 		return fmt.Errorf("outline: %w", err)
 	}
-	if err := compareCrosses(w, d.crosses()); err != nil {
+	if err := compareCrosses(w, d.crosses(len(w.crosses))); err != nil {
 		return err
 	}
-	return compareHeader(d, o, rs)
+	return compareHeader(d, o, rs, len(w.crosses))
 }
 
 func compareCircles(want []geom.Circle, got []ring) error {
@@ -211,7 +198,7 @@ func compareCrosses(w want, crosses [][]piece) error {
 	return nil
 }
 
-func compareHeader(d *drawing, o dxf.Options, rs []ring) error {
+func compareHeader(d *drawing, o dxf.Options, rs []ring, crosses int) error {
 	var box geom.Box
 	outlineBox := geom.Box{}
 	for _, r := range rs {
@@ -220,7 +207,7 @@ func compareHeader(d *drawing, o dxf.Options, rs []ring) error {
 			outlineBox = r.bounds()
 		}
 	}
-	for _, c := range d.crosses() {
+	for _, c := range d.crosses(crosses) {
 		for _, p := range c {
 			box = box.Extend(p.a)
 		}

@@ -1,68 +1,46 @@
 package dxf
 
 import (
-	"cmp"
-	"slices"
-
 	"blankwright/flat/blank"
+	"blankwright/flat/cutlist"
 	"blankwright/flat/geom"
 	"blankwright/flat/num"
 )
 
-// draw puts the blank on the sheet in cutting order: punch marks, round holes
-// from small to large, slots from narrow to wide and short to long, cutouts from
-// small to large, the outline last. Equals stay in the order of the description.
+// draw puts the blank on the sheet in cutting order: punch marks and part marks
+// while the plate lies still, then all that is cut as cutlist.Order has it, each
+// closed line from where its cut begins.
 func (s *sheet) draw(b *blank.Blank, joined bool) error {
 	for i := range b.Holes {
-		if h := &b.Holes[i]; h.CutDia == 0 {
-			s.punch(h)
-		}
-	}
-	s.pick(b.Holes, round)
-	for _, i := range s.order {
 		h := &b.Holes[i]
-		s.circle(holes, geom.Circle{C: h.Centre, R: h.CutDia / 2})
-	}
-	s.pick(b.Holes, slotted)
-	for _, i := range s.order {
-		l := b.Holes[i].AsCut()
-		if err := checkLoop(l); err != nil {
-			return err
+		if h.CutDia == 0 {
+			s.punch(h)
+		} else if slotted(h) {
+			if err := checkLoop(h.AsCut()); err != nil {
+				return err
+			}
 		}
-		s.loop(slots, l, joined)
 	}
-	s.pickCutouts(b.Cutouts)
-	for _, i := range s.order {
-		s.loop(cutouts, b.Cutouts[i].Loop, joined)
+	for i := range s.texts {
+		for _, l := range s.texts[i].Strokes {
+			s.open(marks, l)
+		}
 	}
-	s.loop(outline, b.Outline, joined)
+	s.cuts = cutlist.Order(b)
+	for i := range s.cuts {
+		c := &s.cuts[i]
+		if c.Round {
+			s.circle(layerOf[c.Kind], c.Circle)
+		} else {
+			s.loop(layerOf[c.Kind], c.Loop, joined)
+		}
+	}
 	return checkSize(s.box)
 }
 
-// pick puts the holes of one kind that are cut into s.order, small to large.
-func (s *sheet) pick(hs []blank.Hole, kind func(*blank.Hole) bool) {
-	s.order = s.order[:0]
-	for i := range hs {
-		if hs[i].CutDia != 0 && kind(&hs[i]) {
-			s.order = append(s.order, i)
-		}
-	}
-	slices.SortStableFunc(s.order, func(i, j int) int {
-		return cmp.Or(cmp.Compare(hs[i].CutDia, hs[j].CutDia), cmp.Compare(hs[i].Length, hs[j].Length))
-	})
-}
-
-// pickCutouts puts the cutouts into s.order, small to large.
-func (s *sheet) pickCutouts(cs []blank.Cutout) {
-	s.order = s.order[:0]
-	for i := range cs {
-		s.order = append(s.order, i)
-	}
-	slices.SortStableFunc(s.order, func(i, j int) int { return cmp.Compare(cs[i].Loop.Area(), cs[j].Loop.Area()) })
-}
+var layerOf = [...]layer{cutlist.Hole: holes, cutlist.Slot: slots, cutlist.Cutout: cutouts, cutlist.Outline: outline}
 
 func slotted(h *blank.Hole) bool { return h.Length != 0 && !num.Same(h.Length, h.Dia) }
-func round(h *blank.Hole) bool   { return !slotted(h) }
 
 const (
 	// crossReach is how far a punch mark's lines go from its centre, mm: long

@@ -12,6 +12,7 @@ import (
 	"errors"
 	"fmt"
 
+	"blankwright/export/stroke"
 	"blankwright/flat/blank"
 	"blankwright/flat/unit"
 )
@@ -37,6 +38,11 @@ type Options struct {
 	Unit unit.System
 	// Version of the format; R2000 where not given.
 	Version Version
+	// Marks are the part marks with their places, where stroke.Place was asked for
+	// them already; nil lets Write ask.
+	Marks []stroke.Mark
+	// NoMarks leaves the part marks out; marks for holes to be drilled stay.
+	NoMarks bool
 	// Note goes into the comment at the head of the file, such as failed checks
 	// that were accepted. It may have several lines.
 	Note string
@@ -71,6 +77,13 @@ func Write(b *blank.Blank, o Options) ([]byte, error) {
 	s := sheets.Get().(*sheet)
 	defer s.putAway()
 	s.start(frames[o.Version](), o.Unit, b.Outline.Bounds().Min)
+	switch {
+	case o.NoMarks:
+	case o.Marks != nil:
+		s.texts = o.Marks
+	default:
+		s.texts = stroke.Place(b)
+	}
 	if err := s.draw(b, o.Joined); err != nil {
 		return nil, fmt.Errorf("drawing of %q: %w", b.Name, err)
 	}

@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"blankwright/export/dxf"
+	"blankwright/export/stroke"
 	"blankwright/flat/blank"
 	"blankwright/flat/geom"
 	"blankwright/flat/unit"
@@ -126,7 +127,18 @@ func expect(b *blank.Blank, o dxf.Options) expected {
 		add("CUTOUTS", c.Loop)
 	}
 	if n := len(e.crosses); n > 0 {
-		e.counts["MARKS LINE"] = 4 * n
+		e.counts["MARKS LINE"] += 4 * n
+	}
+	for _, m := range stroke.Place(b) {
+		for _, l := range m.Strokes {
+			for _, s := range l {
+				if s.IsArc() {
+					e.counts["MARKS ARC"]++
+				} else {
+					e.counts["MARKS LINE"]++
+				}
+			}
+		}
 	}
 	for layer := range e.areas {
 		slices.Sort(e.areas[layer])
@@ -243,7 +255,7 @@ func TestGDAL(t *testing.T) {
 			}
 			assert.Len(t, a.Rings, len(e.areas))
 			assert.Equal(t, len(e.circles), a.Counts["HOLES"])
-			assert.Equal(t, 4*len(e.crosses), a.Counts["MARKS"])
+			assert.Equal(t, e.counts["MARKS LINE"]+e.counts["MARKS ARC"], a.Counts["MARKS"])
 			sameBox(t, e, a.Box, 2e-6*math.Max(e.box.Width(), e.box.Height()))
 		})
 	}

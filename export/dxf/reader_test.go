@@ -333,11 +333,12 @@ func (d *drawing) rings(tol float64) ([]ring, error) {
 	return rs, nil
 }
 
-// crosses gives the four lines of each punch mark.
-func (d *drawing) crosses() [][]piece {
+// crosses gives the four lines of each of the n punch marks, which come before
+// the strokes of texts.
+func (d *drawing) crosses(n int) [][]piece {
 	var all []piece
 	for _, o := range d.entities {
-		if o.text(8) == "MARKS" && o.kind == "LINE" {
+		if o.text(8) == "MARKS" && o.kind == "LINE" && len(all) < 4*n {
 			all = append(all, pieceOf(o, false))
 		}
 	}

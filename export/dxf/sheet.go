@@ -7,6 +7,8 @@ import (
 	"github.com/yofu/dxf/entity"
 	"github.com/yofu/dxf/header"
 
+	"blankwright/export/stroke"
+	"blankwright/flat/cutlist"
 	"blankwright/flat/geom"
 	"blankwright/flat/num"
 	"blankwright/flat/unit"
@@ -29,7 +31,8 @@ type sheet struct {
 	circles stock[entity.Circle]
 	light   stock[entity.LwPolyline]
 	heavy   stock[entity.Polyline]
-	order   []int
+	cuts    []cutlist.Cut
+	texts   []stroke.Mark
 }
 
 var sheets = sync.Pool{New: func() any {
@@ -77,7 +80,7 @@ func (s *sheet) start(fr *frame, sys unit.System, origin geom.Point) {
 	if sys == unit.Inch {
 		s.per = unit.MM
 	}
-	s.all, s.order = s.all[:0], s.order[:0]
+	s.all, s.cuts, s.texts = s.all[:0], nil, nil
 	s.lines.used, s.arcs.used, s.circles.used, s.light.used, s.heavy.used = 0, 0, 0, 0, 0
 }
 
@@ -163,6 +166,17 @@ func (s *sheet) loose(on layer, l geom.Loop) {
 			s.arc(on, circleOf(seg), seg.A, end, seg.Bulge > 0)
 		} else {
 			s.line(on, seg.A, end)
+		}
+	}
+}
+
+// open draws a stroke that is not closed, segment by segment in every flavour.
+func (s *sheet) open(on layer, l geom.Loop) {
+	for _, seg := range l {
+		if seg.IsArc() {
+			s.arc(on, seg.Circle(), seg.A, seg.B, seg.Bulge > 0)
+		} else {
+			s.line(on, seg.A, seg.B)
 		}
 	}
 }
