@@ -37,28 +37,39 @@ outline:
     - {at: [0, h], radius: r}
 `
 
-func checkBracket(b *testing.B, out outcome) {
+func checkBracket(b *testing.B, out outcome, files int) {
 	b.Helper()
 	if out.err != nil {
 		b.Fatal(out.err)
 	}
 	c := out.blanks[0]
-	if c.failed || len(c.blank.Outline) != 24 || len(c.blank.Holes) != 4 || len(c.files) != 2 {
+	if c.failed || len(c.blank.Outline) != 24 || len(c.blank.Holes) != 4 || len(c.files) != files {
 		b.Fatalf("not the bracket meant: %d segments, %d holes, %d files, %v", len(c.blank.Outline), len(c.blank.Holes), len(c.files), c.findings)
 	}
 }
 
 // From the text of a description to checked DXF and SVG bytes.
 func BenchmarkTextToDrawings(b *testing.B) {
-	o := order{dxf: true, svg: true}
-	checkBracket(b, workText("bench.yaml", []byte(bracket), o))
+	benchText(b, order{dxf: true, paperOrder: paperOrder{svg: true}}, 2)
+}
+
+// From the text of a description to all that make writes, the PDF included.
+func BenchmarkTextToAll(b *testing.B) {
+	benchText(b, everything, 3)
+}
+
+// everything is what make is asked for.
+var everything = order{dxf: true, paperOrder: paperOrder{svg: true, pdf: true}}
+
+func benchText(b *testing.B, o order, files int) {
+	checkBracket(b, workText("bench.yaml", []byte(bracket), o), files)
 	b.ReportAllocs()
 	for b.Loop() {
 		workText("bench.yaml", []byte(bracket), o)
 	}
 }
 
-// 10,000 descriptions on disk to 20,000 files on disk, on all processors.
+// 10,000 descriptions on disk to 30,000 files on disk, on all processors.
 func BenchmarkBatch10000(b *testing.B) {
 	in, out := b.TempDir(), b.TempDir()
 	for i := range 10_000 {

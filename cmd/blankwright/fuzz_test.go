@@ -17,7 +17,7 @@ func FuzzMake(f *testing.F) {
 	}
 	f.Add([]byte(bracket))
 	f.Fuzz(func(t *testing.T, text []byte) {
-		out := workText("fuzz.yaml", text, order{dxf: true, svg: true})
+		out := workText("fuzz.yaml", text, everything)
 		if out.err != nil {
 			if len(out.blanks) != 0 {
 				t.Fatalf("blanks although: %v", out.err)
@@ -25,7 +25,7 @@ func FuzzMake(f *testing.F) {
 			return
 		}
 		for _, c := range out.blanks {
-			want := 2
+			want := 3
 			if c.failed {
 				want = 0
 			}

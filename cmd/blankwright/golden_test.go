@@ -24,7 +24,7 @@ func TestSampleGoldens(t *testing.T) {
 	require.NotEmpty(t, list)
 	for _, s := range list {
 		t.Run(s.Path, func(t *testing.T) {
-			out := work(filepath.Join("samples", filepath.FromSlash(s.Path)), nil, order{dxf: true, svg: true})
+			out := work(filepath.Join("samples", filepath.FromSlash(s.Path)), nil, everything)
 			require.NoError(t, out.err)
 			stem := strings.TrimSuffix(out.path, ".yaml")
 			want := map[string][]byte{}
@@ -58,7 +58,7 @@ func TestSampleGoldens(t *testing.T) {
 func TestSameBytesInParallel(t *testing.T) {
 	t.Chdir(root)
 	path := filepath.Join("samples", "hanger-plate", "mended.yaml")
-	first := work(path, nil, order{dxf: true, svg: true})
+	first := work(path, nil, everything)
 	require.NoError(t, first.err)
 	list := make([]input, 200)
 	for i := range list {
@@ -66,7 +66,7 @@ func TestSameBytesInParallel(t *testing.T) {
 	}
 	n := 0
 	inOrder(list,
-		func(in input) outcome { return work(in.path, nil, order{dxf: true, svg: true}) },
+		func(in input) outcome { return work(in.path, nil, everything) },
 		func(out outcome) {
 			n++
 			for i, c := range out.blanks {

@@ -1,5 +1,5 @@
 // Command blankwright turns the description of a bracket into a checked flat
-// blank: a DXF for the cutting table and a true-scale SVG for paper.
+// blank: a DXF for the cutting table, a PDF and an SVG at true scale for paper.
 //
 // Results go to stdout, talk to stderr: lower case, no final stop. Exit codes:
 // 0 clean, 1 a check failed, 2 the description or the call is wrong, 3 cannot

@@ -52,10 +52,12 @@ func jsonFlag() cli.Flag {
 func makeCommand(t *talk) *cli.Command {
 	return &cli.Command{
 		Name:      "make",
-		Usage:     "check, then write the DXF and the true-scale SVG",
+		Usage:     "check, then write the DXF, and PDF and SVG at true scale",
 		ArgsUsage: "FILE...",
-		Flags:     []cli.Flag{outFlag(), unitsFlag(), outlineFlag(), formatFlag(), noMarksFlag(), kerfFlag(), acceptFlag(), profileFlag(), jsonFlag()},
-		Action:    func(c *cli.Context) error { return produce(t, c, order{dxf: true, svg: true}) },
+		Flags:     []cli.Flag{outFlag(), unitsFlag(), outlineFlag(), formatFlag(), noMarksFlag(), kerfFlag(), paperFlag(), acceptFlag(), profileFlag(), jsonFlag()},
+		Action: func(c *cli.Context) error {
+			return produce(t, c, order{dxf: true, paperOrder: paperOrder{svg: true, pdf: true}})
+		},
 	}
 }
 
@@ -72,10 +74,12 @@ func cutCommand(t *talk) *cli.Command {
 func printCommand(t *talk) *cli.Command {
 	return &cli.Command{
 		Name:      "print",
-		Usage:     "check, then write the true-scale SVG for paper",
+		Usage:     "check, then write PDF and SVG at true scale for paper",
 		ArgsUsage: "FILE...",
-		Flags:     []cli.Flag{outFlag(), unitsFlag(), acceptFlag(), profileFlag(), jsonFlag()},
-		Action:    func(c *cli.Context) error { return produce(t, c, order{svg: true}) },
+		Flags:     []cli.Flag{outFlag(), unitsFlag(), paperFlag(), measuredFlag(), pagesFlag(), asFlag(), acceptFlag(), profileFlag(), jsonFlag()},
+		Action: func(c *cli.Context) error {
+			return produce(t, c, order{paperOrder: paperOrder{svg: true, pdf: true}})
+		},
 	}
 }
 
@@ -113,6 +117,9 @@ func (o *order) fill(c *cli.Context) error {
 	}
 	o.noMarks = c.Bool("no-marks")
 	o.acceptFailed = c.Bool("accept-failed")
+	if err := o.paperOrder.fill(c); err != nil {
+		return err
+	}
 	if err := o.fillProfile(c.String("profile")); err != nil {
 		return err
 	}
@@ -149,8 +156,11 @@ func produce(t *talk, c *cli.Context, o order) error {
 		return err
 	}
 	w := writer{talk: t, folder: c.String("out"), json: c.Bool("json"), taken: map[string]string{}}
-	if w.folder == "-" && (len(list) != 1 || o.dxf == o.svg) {
-		return usage("--out - prints one drawing; name one description and use cut or print")
+	if w.folder == "-" {
+		if len(list) != 1 || o.pages || o.dxf && o.any() {
+			return usage("--out - prints one drawing; name one description and use cut or print, without --pages")
+		}
+		o.svg = o.svg && !o.pdf
 	}
 	inOrder(list,
 		func(in input) outcome {
@@ -242,7 +252,7 @@ func (w *writer) put(path string, c checked, pr *partReport) {
 		return
 	}
 	w.made++
-	pr.Files = paths
+	pr.Files, pr.Notes = paths, c.talk
 	if c.failed {
 		w.warnOld(strings.TrimSuffix(c.base, failedSuffix))
 	}
@@ -251,13 +261,16 @@ func (w *writer) put(path string, c checked, pr *partReport) {
 			w.result(p)
 		}
 	}
+	for _, line := range c.talk {
+		w.say("%s: %s (%s): %s", path, c.blank.Name, c.blank.Hand, line)
+	}
 }
 
 // warnOld speaks of drawings that an earlier run left for a part that fails
 // its checks now.
 func (w *writer) warnOld(base string) {
 	old, _ := filepath.Glob(filepath.Join(w.folder, base+"-kerf*.dxf"))
-	for _, ext := range []string{".dxf", ".svg"} {
+	for _, ext := range []string{".dxf", ".pdf", ".svg"} {
 		old = append(old, filepath.Join(w.folder, base+ext))
 	}
 	for _, p := range old {

@@ -6,7 +6,6 @@ import (
 
 	"blankwright/export/dxf"
 	"blankwright/export/stroke"
-	"blankwright/export/svg"
 	"blankwright/flat/blank"
 	"blankwright/flat/check"
 	"blankwright/flat/cutlist"
@@ -18,7 +17,8 @@ import (
 
 // order is what a run is asked to do with each description.
 type order struct {
-	dxf, svg     bool
+	dxf bool
+	paperOrder
 	joined       bool
 	version      dxf.Version
 	noMarks      bool
@@ -47,6 +47,7 @@ type checked struct {
 	tight    []string // where a lead-in has too little room
 	base     string   // file name without ending
 	files    []file
+	talk     []string // about the files
 }
 
 // work takes one description from its file to rendered files, all in memory.
@@ -125,12 +126,10 @@ func render(b *blank.Blank, sys unit.System, o order) (c checked, err error) {
 		}
 		c.files = append(c.files, f)
 	}
-	if o.svg {
-		data, err := svg.Write(b, c.findings, svg.Options{Unit: sys, Note: note})
-		if err != nil {
+	if o.any() {
+		if err := c.onPaper(o.paperOrder, sys, note); err != nil {
 			return c, err
 		}
-		c.files = append(c.files, file{c.base + ".svg", data})
 	}
 	return c, nil
 }

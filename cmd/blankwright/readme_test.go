@@ -34,7 +34,7 @@ func TestReadmeExample(t *testing.T) {
 	require.NotEqual(t, description, mended)
 	require.NoError(t, os.WriteFile("hanger-plate.yaml", []byte(mended), 0o644))
 	assert.Equal(t, exitClean, run([]string{"blankwright", "make", "hanger-plate.yaml"}, nil, &out, &talk))
-	assert.Equal(t, 4, strings.Count(out.String(), "\n"), out.String())
+	assert.Equal(t, 6, strings.Count(out.String(), "\n"), out.String())
 }
 
 // Every file that README.md and DEVELOPERS.md link to is there.

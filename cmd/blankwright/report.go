@@ -38,6 +38,7 @@ type partReport struct {
 	Cutting   cutReport           `json:"cutting"`
 	Unmarked  []string            `json:"marks_by_hand,omitempty"`
 	Files     []string            `json:"files,omitempty"`
+	Notes     []string            `json:"notes,omitempty"` // about the files
 }
 
 func newPartReport(c checked) partReport {

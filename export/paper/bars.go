@@ -72,36 +72,64 @@ func (ls *Layers) bars(zero geom.Point, up bool) {
 // The block that holds the level bars and says what to do with them.
 const (
 	checkWidth  = 111.0
-	checkHeight = 2*barHalf + 4*valuePitch + 7
+	checkHeight = 2*barHalf + 4*valuePitch + 5
+	stripHeight = 2*barHalf + 2*valuePitch + 4.5
 	valuePitch  = 4.7 // between base lines of running words
 	// columnWidth is the room beside the drawing for the upright bars, and
 	// columnHeight what they take of the page's height.
-	columnWidth  = 2*barHalf + 5
+	columnWidth  = 2*barHalf + 2.5
 	columnHeight = barInches*unit.MM + 10
 )
 
-// CheckBlock is the pair of bars to the right and the pair upwards, with the
-// words that say what to do with them. It is the same on every sheet. Its
-// origin is the upper left corner of the level pair's room; the upright pair
-// stands above it. It must not be changed.
-var CheckBlock = sync.OnceValue(func() *Layers {
+// BlockID names a check block.
+type BlockID uint8
+
+// Check blocks: that of a whole sheet, and the lower one of a page that shows a
+// piece of the part.
+const (
+	FullBlock BlockID = iota
+	StripBlock
+	numBlocks
+)
+
+// Layers is the pair of bars to the right and the pair upwards, with the words
+// that say what to do with them. It is the same on every sheet. Its origin is
+// the upper left corner of the level pair's room; the upright pair stands above
+// it. It must not be changed.
+func (id BlockID) Layers() *Layers { return checkBlocks()[id] }
+
+var checkBlocks = sync.OnceValue(func() (all [numBlocks]*Layers) {
+	full := twoPairs()
+	y := -2*barHalf - 2.5 - valuePitch
+	full.write(Strong, 0, y, "Measure the bars before you trust this sheet.")
+	y -= valuePitch
+	full.write(Values, 0, y, "100 mm and 4 in, across and up, each within "+checkLimit+".")
+	y -= valuePitch
+	full.write(Values, 0, y, "If not, print again at 100 %, actual size, no fitting.")
+	full.blanks(y - valuePitch - 1)
+
+	strip := twoPairs()
+	y = -2*barHalf - 2 - valuePitch
+	strip.write(Strong, 0, y, "Measure the four bars: each within "+checkLimit+".")
+	strip.blanks(y - valuePitch - 0.5)
+	return [numBlocks]*Layers{FullBlock: full, StripBlock: strip}
+})
+
+func twoPairs() *Layers {
 	ls := new(Layers)
 	ls.bars(pt(barHalf+1, 4), true)
 	ls.bars(pt(3, -barHalf-1.5), false)
-	y := -2*barHalf - 2.5 - valuePitch
-	ls.write(Strong, 0, y, "Measure the bars before you trust this sheet.")
-	y -= valuePitch
-	ls.write(Values, 0, y, "100 mm and 4 in, across and up, each within "+checkLimit+".")
-	y -= valuePitch
-	ls.write(Values, 0, y, "If not, print again at 100 %, actual size, no fitting.")
-	y -= valuePitch + 1
+	return ls
+}
+
+// blanks is the line where what was measured is written down.
+func (ls *Layers) blanks(y float64) {
 	x := 0.0
-	for _, w := range [...]string{"read across", "up"} {
+	for _, w := range [...]string{"100 mm bars read: across", "up"} {
 		ls.write(Values, x, y, w)
 		x += Width(w, ValueText) + 1
-		ls.rule(Frame, x, y-0.6, x+22, y-0.6)
-		ls.write(Values, x+23, y, "mm")
-		x += 35
+		ls.rule(Frame, x, y-0.6, x+17, y-0.6)
+		ls.write(Values, x+18, y, "mm")
+		x += 28
 	}
-	return ls
-})
+}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"blankwright/flat/blank"
+	"blankwright/flat/num"
 	"blankwright/flat/unit"
 )
 
@@ -16,30 +17,34 @@ type entry struct {
 }
 
 // entries is what the title block says beside the name.
-func (j *job) entries(p Page) []entry {
+func (j *job) entries(p Page, k kit) []entry {
+	kept := &j.entriesBare
+	if k.dims {
+		kept = &j.entriesFull
+	}
+	if *kept == nil {
+		*kept = j.allEntries(k)
+	}
+	es := append([]entry(nil), *kept...)
+	es[paperEntry].words = p.words()
+	return es
+}
+
+// paperEntry is the place of the entry that tells the paper.
+const paperEntry = 5
+
+func (j *job) allEntries(k kit) []entry {
 	b := j.b
-	hand := b.Hand.String()
-	if b.Part != nil && b.Part.Hand.Text == "pair" {
-		hand += ", of a pair"
-	}
-	units := "millimetre"
-	if j.sys == unit.Inch {
-		units = "inch (mm beside)"
-	}
-	size := sizeWord(p.Width, p) + " x " + sizeWord(p.Height, p)
-	if p.Inch {
-		size += " in"
-	} else {
-		size += " mm"
-	}
 	es := []entry{
 		{label: "material", words: or(clean(b.Material.Name), "not given")},
-		{label: "thickness", words: unit.Text(b.Thickness, j.sys)},
+		{label: "thickness", words: j.thicknessWords()},
 		{label: "quantity", words: strconv.Itoa(b.Quantity)},
-		{label: "hand", words: hand, strong: b.Hand == blank.Mirrored},
-		{label: "units", words: units},
+		{label: "hand", words: j.handWords(), strong: b.Hand == blank.Mirrored},
 		{label: "process", words: or(clean(b.Process.Name), "not given")},
-		{label: "paper", words: p.Name + ", " + size},
+		paperEntry: {label: "paper"},
+	}
+	if !k.dims {
+		es = append(es, entry{label: "overall size", words: j.overallWords()})
 	}
 	if hands := drilledBy(b); hands != "" {
 		es = append(es, entry{label: "dashed edge", words: hands})
@@ -52,6 +57,15 @@ func (j *job) entries(p Page) []entry {
 		es = append(es, entry{label: "marked on the plate", words: strings.Join(words, ", ")})
 	}
 	return es
+}
+
+// overallWords is the part's width and height, in short.
+func (j *job) overallWords() string {
+	w, h := j.bounds.Width(), j.bounds.Height()
+	if j.sys == unit.Inch {
+		return num.Rounded(w/unit.MM, 3) + " x " + num.Rounded(h/unit.MM, 3) + " in"
+	}
+	return num.Rounded(w, 2) + " x " + num.Rounded(h, 2) + " mm"
 }
 
 func or(s, other string) string {
@@ -79,8 +93,22 @@ func drilledBy(b *blank.Blank) string {
 	return ""
 }
 
-// statement is what holds for every sheet.
-var statement = []string{"This side up. Edge = centre of line.", "Printed scale 1:1."}
+// statement is what holds for every sheet, and whether this one makes up for a
+// printer.
+func (j *job) statement(k kit) []string {
+	scale, figures := "Scale 1:1.", "Figures: mm from lower left."
+	if j.o.Measured.Off() {
+		scale = "Scale 1:1, corrected for " + j.o.Measured.String() + "."
+	}
+	if j.sys == unit.Inch {
+		figures = "Figures: in from lower left."
+	}
+	all := []string{"This side up. Edge = centre of line.", scale}
+	if k.dims && len(j.across.ticks)+len(j.up.ticks) > 0 {
+		all = append(all, figures)
+	}
+	return all
+}
 
 const (
 	headHeight = 11.0 // the name's row
@@ -98,36 +126,47 @@ func cells(n int, w float64) (cols, rows int) {
 }
 
 // saying breaks the statement into the lines that a block w wide takes.
-func saying(w float64) []string {
-	if whole := strings.Join(statement, " "); Width(whole, StrongText) <= w-2*cellPad {
+func (j *job) saying(w float64, k kit) []string {
+	all := j.statement(k)
+	if whole := strings.Join(all, " "); Width(whole, StrongText) <= w-2*cellPad {
 		return []string{whole}
 	}
-	return statement
+	var lines []string
+	for _, l := range all {
+		if n := len(lines) - 1; n >= 0 && Width(lines[n]+" "+l, StrongText) <= w-2*cellPad {
+			lines[n] += " " + l
+			continue
+		}
+		lines = append(lines, wrap(l, StrongText, w-2*cellPad, 2)...)
+	}
+	return lines
 }
 
-func sayingHeight(w float64) float64 { return lineHeight + float64(len(saying(w))-1)*valuePitch }
+func (j *job) sayingHeight(w float64, k kit) float64 {
+	return lineHeight + float64(len(j.saying(w, k))-1)*valuePitch
+}
 
 // titleHeight is the height that the title block needs when it is w wide.
-func titleHeight(n int, w float64) float64 {
+func (j *job) titleHeight(n int, w float64, k kit) float64 {
 	_, rows := cells(n, w)
-	return headHeight + sayingHeight(w) + float64(rows)*cellHeight
+	return headHeight + j.sayingHeight(w, k) + float64(rows)*cellHeight
 }
 
 // titleBlock draws the name, the statement and the entries, from the upper left
 // corner at x0, y as far as x1.
-func (s *Sheet) titleBlock(j *job, es []entry, x0, y, x1 float64) {
+func (s *Sheet) titleBlock(j *job, es []entry, k kit, x0, y, x1 float64) {
 	w := x1 - x0
 	s.rule(Frame, x0, y, x1, y)
 	s.name(j, Rect{x0, y - headHeight, x1, y})
-	bottom := y - titleHeight(len(es), w)
+	bottom := y - j.titleHeight(len(es), w, k)
 	s.rule(Frame, x0, y, x0, bottom)
 	s.rule(Frame, x1, y, x1, bottom)
 	y -= headHeight
 	s.rule(Frame, x0, y, x1, y)
-	for i, l := range saying(w) {
+	for i, l := range j.saying(w, k) {
 		s.write(Strong, x0+cellPad, y-valuePitch*float64(1+i), l)
 	}
-	y -= sayingHeight(w)
+	y -= j.sayingHeight(w, k)
 	cols, rows := cells(len(es), w)
 	w /= float64(cols)
 	for i, e := range es {
@@ -181,81 +220,6 @@ func (s *Sheet) cell(e entry, x, y, w float64) {
 	}
 }
 
-// table is the hole table, in as many columns as make it low.
-type table struct {
-	rows [][]string // lines of words for each group
-	wide float64    // of one column
-	cols int
-	high float64
-}
-
-const (
-	rowLead    = 1.6  // between two rows, beside the lines
-	tagColumn  = 9.0  // letter
-	sumColumn  = 11.0 // count
-	wordsMost  = 92.0 // widest words before they take a second line
-	tableLow   = 8    // rows that a table may have before it takes another column
-	columnsGap = 6.0
-)
-
-func (j *job) table(w float64) *table {
-	t := &table{cols: 1}
-	lines := 0
-	for _, g := range j.groups {
-		words := wrap(g.words, ValueText, min(wordsMost, w-tagColumn-sumColumn), 3)
-		t.rows = append(t.rows, words)
-		lines += len(words)
-		for _, l := range words {
-			t.wide = max(t.wide, tagColumn+sumColumn+Width(l, ValueText))
-		}
-	}
-	most := max(1, int((w+columnsGap)/(t.wide+columnsGap)))
-	t.cols = min(most, (len(t.rows)+tableLow-1)/tableLow)
-	for c := range t.cols {
-		t.high = max(t.high, t.columnHeight(c))
-	}
-	return t
-}
-
-func (t *table) width() float64 { return float64(t.cols)*(t.wide+columnsGap) - columnsGap }
-
-func (t *table) column(c int) (from, to int) {
-	n := (len(t.rows) + t.cols - 1) / t.cols
-	return min(c*n, len(t.rows)), min((c+1)*n, len(t.rows))
-}
-
-func (t *table) columnHeight(c int) float64 {
-	h := 4.5
-	from, to := t.column(c)
-	for _, r := range t.rows[from:to] {
-		h += float64(len(r))*valuePitch + rowLead
-	}
-	return h
-}
-
-// holeTable draws the table with its upper left corner at x, y.
-func (s *Sheet) holeTable(j *job, t *table, x, y float64) {
-	for c := range t.cols {
-		s.write(Labels, x, y-2.6, "hole")
-		s.write(Labels, x+tagColumn, y-2.6, "count")
-		s.write(Labels, x+tagColumn+sumColumn, y-2.6, "what to do")
-		from, to := t.column(c)
-		at := y - 4
-		for i := from; i < to; i++ {
-			s.rule(Frame, x, at, x+t.wide, at)
-			at -= valuePitch
-			s.write(Strong, x, at, j.groups[i].letter)
-			s.write(Values, x+tagColumn, at, strconv.Itoa(len(j.groups[i].holes)))
-			for k, l := range t.rows[i] {
-				s.write(Values, x+tagColumn+sumColumn, at-float64(k)*valuePitch, l)
-			}
-			at -= float64(len(t.rows[i])-1)*valuePitch + rowLead
-		}
-		s.rule(Frame, x, at, x+t.wide, at)
-		x += t.wide + columnsGap
-	}
-}
-
 // list is the list of findings, wrapped to a width.
 type list struct {
 	head []string
@@ -285,7 +249,7 @@ func (j *job) list(w float64) *list {
 	}
 	head := "findings"
 	if failed > 0 {
-		head = "Checks failed: do not cut or drill by this sheet."
+		head = checksFailed
 	}
 	if n := len(j.marks) - len(l.rows); n > 0 {
 		head += " " + strconv.Itoa(n) + " more are not listed here."
@@ -303,21 +267,32 @@ func rowHeight(lines []string) float64 {
 }
 
 func (s *Sheet) findings(j *job, l *list, x, y float64) {
+	y = s.findingHead(l, x, y)
+	for i := range l.rows {
+		s.finding(j, l, i, x, y)
+		y -= rowHeight(l.rows[i])
+	}
+}
+
+// findingHead writes what stands above the list and gives where the first row
+// goes.
+func (s *Sheet) findingHead(l *list, x, y float64) float64 {
 	for _, h := range l.head {
 		y -= valuePitch
 		s.write(Strong, x, y+1, h)
 	}
-	y -= 2
-	for i, r := range l.rows {
-		h := rowHeight(r)
-		m := &j.marks[i]
-		s.balloon(pt(x+balloonR, y-h/2), m.number, m.failed)
-		at := y - h/2 + float64(len(r)-2)*valuePitch/2 + valuePitch/2 - capHeight*styles[ValueText].Size/2
-		for _, words := range r {
-			s.write(Values, x+listIndent, at, words)
-			at -= valuePitch
-		}
-		y -= h
+	return y - 2
+}
+
+// finding writes one row of the list.
+func (s *Sheet) finding(j *job, l *list, i int, x, y float64) {
+	r, m := l.rows[i], &j.marks[i]
+	h := rowHeight(r)
+	s.balloon(pt(x+balloonR, y-h/2), m.number, m.failed)
+	at := y - h/2 + float64(len(r)-2)*valuePitch/2 + valuePitch/2 - capHeight*styles[ValueText].Size/2
+	for _, words := range r {
+		s.write(Values, x+listIndent, at, words)
+		at -= valuePitch
 	}
 }
 
@@ -325,10 +300,39 @@ func (s *Sheet) findings(j *job, l *list, x, y float64) {
 const caution = "Checks are shop rules, applied as far as the description tells; they certify nothing about strength. " +
 	"Whoever cuts, welds and fits the part answers for it."
 
-// foot is what stands under the band: cautions, then notes.
-func (j *job) foot(w float64) []string {
-	var lines []string
-	for _, c := range j.feet {
+// foot is what stands under the band: cautions, then notes but for the first few,
+// which stand elsewhere; a cover has all those of the part elsewhere.
+func (j *job) foot(w float64, k kit, elsewhere int) []string {
+	lines := wrapped(j.cautions, w)
+	if !k.cover {
+		lines = append(lines, wrapped(j.notes[elsewhere:], w)...)
+	}
+	if n := clean(j.o.Note); n != "" {
+		lines = append(lines, wrapped([]string{"Note: " + n}, w)...)
+	}
+	return lines
+}
+
+// asideNotes are the first notes, as many as find room below the check bars,
+// where the title block is so much higher than these and no table stands there.
+func (j *job) asideNotes(title float64, k kit) (lines []string, notes int) {
+	if k.tagged || k.cover {
+		return nil, 0
+	}
+	for _, n := range j.notes {
+		more := wrapped([]string{n}, checkWidth)
+		if checkHeight+float64(len(lines)+len(more))*valuePitch > title {
+			break
+		}
+		lines = append(lines, more...)
+		notes++
+	}
+	return lines, notes
+}
+
+// wrapped breaks texts into lines that are w wide, at most three for each.
+func wrapped(texts []string, w float64) (lines []string) {
+	for _, c := range texts {
 		lines = append(lines, wrap(c, ValueText, w, 3)...)
 	}
 	return lines
@@ -337,14 +341,22 @@ func (j *job) foot(w float64) []string {
 // mostNotes is how many of a blank's own notes stand on a sheet.
 const mostNotes = 12
 
-// feet collects the cautions and notes of a sheet.
-func feet(b *blank.Blank, o Options) []string {
+// cautions collects what everybody has to know of a sheet.
+func cautions(o *Options) []string {
 	all := []string{caution}
 	for _, c := range o.Cautions {
 		if c = clean(c); c != "" {
 			all = append(all, c)
 		}
 	}
+	if o.Measured.Off() {
+		all = append(all, correctedWords(o.Measured))
+	}
+	return all
+}
+
+// notes collects those of the blank and of its description.
+func notes(b *blank.Blank) []string {
 	notes := slices.Clone(b.Notes)
 	if more := len(notes) - mostNotes; more > 0 {
 		notes = append(notes[:mostNotes], strconv.Itoa(more)+" more notes stand at the head of the drawing for the table.")
@@ -352,7 +364,8 @@ func feet(b *blank.Blank, o Options) []string {
 	if b.Part != nil {
 		notes = append(notes, b.Part.Note.Text)
 	}
-	for _, n := range append(notes, o.Note) {
+	var all []string
+	for _, n := range notes {
 		if n = clean(n); n != "" {
 			all = append(all, "Note: "+n)
 		}

@@ -1,17 +1,20 @@
 package paper
 
 import (
+	"math"
+
 	"blankwright/flat/geom"
 	"blankwright/flat/num"
 	"blankwright/flat/unit"
 )
 
 const (
-	dimOff    = 11.0 // from the part to a dimension line
-	dimGap    = 1.0  // between the part and an extension line
-	dimPast   = 2.0  // of an extension line beyond the dimension line
-	dimText   = 1.0  // between a dimension line and its text
+	dimOff    = 8.5 // from the part to a dimension line
+	dimGap    = 1.0 // between the part and an extension line
+	dimPast   = 1.5 // of an extension line beyond the dimension line
+	dimText   = 1.5 // between a dimension line and its text
 	arrowLong = 3.0
+	stub      = 15.0 // of a dimension line that runs over several pages
 	arrowWide = 1.0
 )
 
@@ -66,67 +69,48 @@ func (r *reach) take(p geom.Point, more, pastFirst, pastLast float64) {
 	}
 }
 
-// sides tells where the overall dimensions stand: the width above or below, the
-// height on the right or left, wherever their extension lines are shorter.
-type sides struct{ above, right bool }
-
-func sidesOf(e extremes, b geom.Box) sides {
-	below := e.left.first.Y + e.right.first.Y - 2*b.Min.Y
-	above := 2*b.Max.Y - e.left.last.Y - e.right.last.Y
-	left := e.bottom.first.X + e.top.first.X - 2*b.Min.X
-	right := 2*b.Max.X - e.bottom.last.X - e.top.last.X
-	return sides{above: above+dimPast < below, right: right+dimPast < left}
-}
-
-// Room in mm that the drawing needs round the part, with a dimension on that
-// side and without.
+// Room in mm that the drawing needs round the part: above and on the right for
+// the overall dimensions, on a side that has nothing, and on all sides of a part
+// that has no dimensions.
 const (
-	roomBeside = dimOff + dimText + 4.2 + 1
-	roomAlong  = dimOff + dimPast + 1
+	roomBeside = dimOff + dimText + 4.2 + 0.5
+	roomAlong  = dimOff + dimPast + 0.5
 	roomOther  = 4.0
+	roomBare   = 2.5
 )
 
-// rooms is the room needed on each side of a part w by h.
-func (s sides) rooms(w, h float64, sys unit.System) (r Rect) {
-	r = Rect{roomBeside, roomAlong, roomOther, roomOther}
-	if s.above {
-		r.Y0, r.Y1 = roomOther, roomBeside
-	}
-	if s.right {
-		r.X0, r.X1 = roomOther, roomAlong
-	}
-	// Words that are longer than their line stand beyond its upper or right end.
-	if long := Width(unit.Text(w, sys), CalloutText); long+2*dimText > w {
+// roomsFor is the room needed on each side of a part w by h: figures below and
+// on the left, overall dimensions above and on the right.
+func (j *job) roomsFor(w, h float64) Rect {
+	r := Rect{j.up.room(), j.across.room(), max(roomAlong, j.across.over+1), max(roomBeside, j.up.over+1)}
+	// Words that are longer than their line stand beyond its right or upper end.
+	if long := Width(unit.Text(w, j.sys), CalloutText); long+2*dimText > w {
 		r.X1 = max(r.X1, wordsFrom+long+1)
 	}
-	if long := Width(unit.Text(h, sys), CalloutText); long+2*dimText > h {
-		r.Y1 = max(r.Y1, wordsFrom+long+1)
+	if long := Width(unit.Text(h, j.sys), CalloutText); long+2*dimText > h {
+		r.Y1 = max(r.Y1, wordsOver+long+1)
 	}
 	return r
 }
 
-// wordsFrom is where words beyond the end of a dimension line begin.
-const wordsFrom = 2*arrowLong - dimText
+// Where words beyond the end of a dimension line begin: those of the height
+// above those of the width.
+const (
+	wordsFrom = 2*arrowLong - dimText
+	wordsOver = dimOff + dimText + 4.2 + 3
+)
 
-// overall draws the part's overall width and height.
-func (d *drawing) overall(s sides) {
+// overall draws the part's overall width above it and its height on its right.
+func (d *drawing) overall() {
 	e := extremesOf(d.outline)
-	w := dim{out: geom.Point{Y: -1}, fromA: e.left.first, fromB: e.right.first}
-	y := d.part.Y0 - dimOff
-	if s.above {
-		w = dim{out: geom.Point{Y: 1}, fromA: e.left.last, fromB: e.right.last}
-		y = d.part.Y1 + dimOff
-	}
+	w := dim{out: geom.Point{Y: 1}, fromA: e.left.last, fromB: e.right.last, beyond: wordsFrom, seams: d.seamsX}
+	y := d.part.Y1 + dimOff
 	w.a, w.b = geom.Point{X: e.left.first.X, Y: y}, geom.Point{X: e.right.first.X, Y: y}
 	w.words = unit.Text(w.b.X-w.a.X, d.sys)
 	d.dimension(w)
 
-	h := dim{up: true, out: geom.Point{X: -1}, fromA: e.bottom.first, fromB: e.top.first}
-	x := d.part.X0 - dimOff
-	if s.right {
-		h = dim{up: true, out: geom.Point{X: 1}, fromA: e.bottom.last, fromB: e.top.last}
-		x = d.part.X1 + dimOff
-	}
+	h := dim{up: true, out: geom.Point{X: 1}, fromA: e.bottom.last, fromB: e.top.last, beyond: wordsOver, seams: d.seamsY}
+	x := d.part.X1 + dimOff
 	h.a, h.b = geom.Point{X: x, Y: e.bottom.first.Y}, geom.Point{X: x, Y: e.top.first.Y}
 	h.words = unit.Text(h.b.Y-h.a.Y, d.sys)
 	d.dimension(h)
@@ -140,6 +124,24 @@ type dim struct {
 	out          geom.Point // direction from the part to the dimension line
 	words        string
 	up           bool
+	beyond       float64   // where words start past b when there is no room between
+	seams        []float64 // places along the line that words keep clear of
+}
+
+// middle is where the words stand on their line: at its middle, or as near to it
+// as the seams allow.
+func (m *dim) middle(a, b, width float64) float64 {
+	mid := (a + b) / 2
+	best := mid
+	for _, s := range m.seams {
+		if reach := width/2 + seamOff; math.Abs(s-mid) < reach {
+			best = s + math.Copysign(reach, mid-s)
+		}
+	}
+	if best-width/2 < a+dimText || best+width/2 > b-dimText {
+		return mid
+	}
+	return best
 }
 
 func (d *drawing) dimension(m dim) {
@@ -147,11 +149,14 @@ func (d *drawing) dimension(m dim) {
 	if m.up {
 		u, over = geom.Point{Y: 1}, geom.Point{X: -1}
 	}
-	d.dimLine(m.fromA.Add(m.out.Mul(dimGap)), m.a.Add(m.out.Mul(dimPast)), false)
-	d.dimLine(m.fromB.Add(m.out.Mul(dimGap)), m.b.Add(m.out.Mul(dimPast)), false)
+	d.extension(m.fromA.Add(m.out.Mul(dimGap)), m.a.Add(m.out.Mul(dimPast)))
+	d.extension(m.fromB.Add(m.out.Mul(dimGap)), m.b.Add(m.out.Mul(dimPast)))
 	long, width := m.a.Dist(m.b), Width(m.words, CalloutText)
 	from, to := m.a, m.b
-	middle := m.a.Add(m.b).Mul(0.5)
+	middle := geom.Point{X: m.middle(m.a.X, m.b.X, width), Y: m.a.Y}
+	if m.up {
+		middle = geom.Point{X: m.a.X, Y: m.middle(m.a.Y, m.b.Y, width)}
+	}
 	switch {
 	case long >= 3*arrowLong:
 		d.arrow(m.a, u.Mul(-1))
@@ -163,21 +168,44 @@ func (d *drawing) dimension(m dim) {
 		to = to.Add(u.Mul(2 * arrowLong))
 	}
 	if width+2*dimText > long { // words beside the line
-		start := m.b.Add(u.Mul(wordsFrom))
+		start := m.b.Add(u.Mul(m.beyond))
 		middle = start.Add(u.Mul(width / 2))
-		to = start.Add(u.Mul(width))
+		if m.beyond == wordsFrom { // the line goes on below them
+			to = start.Add(u.Mul(width))
+		}
 	}
-	d.dimLine(from, to, true)
+	if len(m.seams) > 0 && width+2*dimText <= long {
+		d.stubs(m, u, middle, width)
+	} else {
+		d.dimLine(from, to)
+	}
 	t := Text{At: middle.Add(over.Mul(dimText)), Anchor: Middle, Up: m.up, Style: CalloutText, S: m.words}
 	d.s.text(Figures, t)
 	d.f.addBox(t.Box())
 }
 
-// dimLine draws a line of a dimension. Leaders may cross extension lines, but
-// not the dimension line itself.
-func (d *drawing) dimLine(a, b geom.Point, bars bool) {
+// stubs draws a dimension line that runs over several pages: a piece at each end
+// and one under its words, for a whole line on a page of its own would look like
+// an edge.
+func (d *drawing) stubs(m dim, u, middle geom.Point, width float64) {
+	half, piece := width/2+stub, min(stub, m.a.Dist(m.b)/2)
+	d.dimLine(m.a, m.a.Add(u.Mul(piece)))
+	d.dimLine(m.b.Sub(u.Mul(piece)), m.b)
+	before, after := middle.Sub(m.a).Dot(u), m.b.Sub(middle).Dot(u)
+	d.dimLine(middle.Sub(u.Mul(min(half, before))), middle.Add(u.Mul(min(half, after))))
+}
+
+// dimLine draws a dimension line. Leaders do not cross it.
+func (d *drawing) dimLine(a, b geom.Point) {
 	d.s.line(Dimensions, a, b)
-	d.f.addLine(a, b, bars, nobody)
+	d.f.addLine(a, b, true, nobody)
+}
+
+// extension draws a line from the part towards a dimension or a figure, dashed,
+// so that nobody takes it for an edge. Leaders may cross it.
+func (d *drawing) extension(a, b geom.Point) {
+	d.s.line(Extensions, a, b)
+	d.f.addLine(a, b, false, nobody)
 }
 
 // arrow draws an arrowhead with its tip at p, pointing along v.

@@ -15,34 +15,108 @@ type drawing struct {
 	outline geom.Loop // on the page
 	part    Rect      // its bounds
 	middle  geom.Point
+	seamsX  []float64 // where pages meet, if it is cut into several
+	seamsY  []float64
+	ways    []way  // centre-lines that are still to be drawn
+	gaps    []span // scratch
+	quick   bool   // no closer search for labels: something else is tried next
+}
+
+// kit says what is drawn with the part.
+type kit struct {
+	tagged   bool // letters at the holes, their words in a table
+	numbered bool // letters with numbers: a table tells where each hole is
+	dims     bool // overall dimensions, and figures along the edges
+	lines    bool // labels keep clear of the centre-lines that lead from holes to figures
+	small    bool // small letters
+	leave    bool // what finds no clear place is left out, and the sheet says so
+	cover    bool // there is no part on the page, only what is said of it
+	rooms    Rect // round the part on its four sides, mm
+}
+
+// bareRooms are those of a part without dimensions.
+var bareRooms = Rect{roomBare, roomBare, roomBare, roomBare}
+
+// kits are tried one after the other until the part fits and no label covers
+// anything. Words stand beside few holes, more get letters. Where figures along
+// the edges take too much room, or would stand too close, a table takes their
+// place.
+func (j *job) kits() []kit {
+	ks := make([]kit, 0, 7)
+	dim := kit{dims: true, rooms: j.rooms}
+	bare := kit{rooms: bareRooms}
+	if len(j.b.Holes) == 0 {
+		return append(ks, dim, bare)
+	}
+	dim.numbered, bare.numbered, bare.tagged = !j.located, true, true
+	if j.located {
+		dim.lines = true
+		if len(j.b.Holes) <= few {
+			ks = append(ks, dim)
+			dim.lines = false
+			ks = append(ks, dim)
+			dim.lines = true
+		}
+		dim.tagged = true
+		ks = append(ks, dim)
+		dim.lines = false
+	}
+	dim.tagged = true
+	ks = append(ks, dim)
+	dim.small = true
+	ks = append(ks, dim, bare)
+	bare.small = true
+	return append(ks, bare)
+}
+
+// lastKits are for parts on which not every label finds a clear place.
+func (j *job) lastKits() []kit {
+	k := kit{dims: true, leave: true, rooms: j.rooms}
+	if len(j.b.Holes) > 0 {
+		k.tagged, k.numbered, k.small = true, true, true
+	}
+	bare := k
+	bare.dims, bare.rooms = false, bareRooms
+	return []kit{k, bare}
 }
 
 // draw puts the part into the area, with everything that belongs to it. It
-// reports whether every label found a place of its own.
-func draw(s *Sheet, j *job, area Rect, tagged bool) bool {
-	w, h := j.need()
-	r := j.rooms
+// tells how many labels found no clear place. Where the drawing is to be cut into
+// pages, t tells where.
+func draw(s *Sheet, j *job, area Rect, k kit, t *tiling) (left int) {
+	w, h := j.need(k)
+	r := k.rooms
 	s.Offset = geom.Point{
 		X: area.X0 + (area.Width()-w)/2 + r.X0 - j.bounds.Min.X,
 		Y: area.Y0 + (area.Height()-h)/2 + r.Y0 - j.bounds.Min.Y,
 	}
 	s.field.clear(area)
-	d := &drawing{s: s, f: &s.field, b: j.b, sys: j.sys}
+	d := &drawing{s: s, f: &s.field, b: j.b, sys: j.sys, quick: k.lines}
+	if t != nil {
+		d.seamsX, d.seamsY = t.cols.inner(), t.rows.inner()
+	}
 	d.place(j)
 	for i := range d.b.Holes {
 		d.opening(i)
 	}
 	d.axes()
-	d.overall(j.sides)
+	if k.dims {
+		d.overall()
+		d.ordinates(j, k.lines)
+	}
 	d.plateMarks()
-	n := len(s.Crowded)
-	if tagged {
-		d.tags(j.groups)
+	if t != nil {
+		d.crosses(t)
+	}
+	d.formWork(j)
+	if k.tagged {
+		d.tags(j.groups, k)
 	} else {
 		d.callouts(j.groups)
 	}
 	d.balloons(j.marks)
-	return len(s.Crowded) == n
+	d.lead()
+	return len(s.Left)
 }
 
 func (d *drawing) place(j *job) {
@@ -99,17 +173,22 @@ func (d *drawing) plateMarks() {
 
 // label is something that looks for a place.
 type label interface {
-	put(d *drawing) bool
-	force(d *drawing)
+	put(d *drawing) bool  // a quick search
+	seek(d *drawing) bool // a closer one
 	name() string
 }
 
-// manyLabels is how many are placed without a second try.
-const manyLabels = 200
+const (
+	// manyLabels is how many are placed without a second try.
+	manyLabels = 200
+	// hopeless is how many labels without a place show that no other order of
+	// placing them helps, nor larger paper: the holes stand too close.
+	hopeless = 12
+)
 
 // spread places labels one after the other. Where one finds no place, all are
 // taken up again with that one first; after a few rounds the ones left over are
-// drawn at their first choice and noted as crowded.
+// sought a place for more closely, and left out where there is none.
 func (d *drawing) spread(labels []label) {
 	rounds := min(len(labels), 4)
 	if len(labels) > manyLabels {
@@ -131,10 +210,11 @@ func (d *drawing) spread(labels []label) {
 		if failed < 0 {
 			return
 		}
-		if round >= rounds || failed == 0 {
+		if round >= rounds || failed == 0 || len(left) > hopeless {
 			for _, l := range left {
-				l.force(d)
-				d.s.Crowded = append(d.s.Crowded, l.name())
+				if d.quick || len(left) > hopeless || !l.seek(d) {
+					d.s.Left = append(d.s.Left, l.name())
+				}
 			}
 			return
 		}

@@ -19,8 +19,18 @@ const few = 4
 type group struct {
 	letter string
 	words  string
+	byHand string // how a person drills it
 	method blank.Method
 	holes  []int
+}
+
+// tag is what stands at the n-th hole of the group: its letter, and a number
+// where each hole is told apart.
+func (g *group) tag(n int, k kit) string {
+	if !k.numbered || len(g.holes) == 1 {
+		return g.letter
+	}
+	return g.letter + strconv.Itoa(n+1)
 }
 
 // grouped sorts the holes into groups in the order in which they come. Letters
@@ -42,7 +52,7 @@ func grouped(b *blank.Blank, sys unit.System) []group {
 		if !ok {
 			n = len(gs)
 			at[k] = n
-			gs = append(gs, group{letter: letters(n), words: k.words, method: h.Method})
+			gs = append(gs, group{letter: letters(n), words: k.words, byHand: byHand(h, sys), method: h.Method})
 		}
 		gs[n].holes = append(gs[n].holes, i)
 	}
@@ -95,6 +105,28 @@ func calloutLines(s string) []string {
 	return lines
 }
 
+// sensible breaks words where their sense allows into lines no wider than w, of
+// which there are no more than max.
+func sensible(s string, st Style, w float64, max int) []string {
+	if Width(s, st) <= w {
+		return []string{s}
+	}
+	var lines []string
+	line := ""
+	for _, piece := range senses(s) {
+		if line != "" && Width(line+piece, st) > w {
+			lines = append(lines, wrap(strings.TrimSpace(line), st, w, max)...)
+			line = ""
+		}
+		line += piece
+	}
+	lines = append(lines, wrap(strings.TrimSpace(line), st, w, max)...)
+	if len(lines) > max {
+		lines = append(lines[:max-1:max-1], fit(lines[max-1]+" ...", st, w))
+	}
+	return lines
+}
+
 // broken breaks a line that is too wide before its size in other units, or
 // where it must.
 func broken(line string) []string {
@@ -109,14 +141,14 @@ func broken(line string) []string {
 }
 
 // senses splits a callout before what it is for or how it lies, and after a
-// comma. The pieces put together are the callout.
+// comma or semicolon. The pieces put together are the callout.
 func senses(s string) []string {
 	var pieces []string
 	from := 0
 	for i := 1; i < len(s)-1; i++ {
 		switch {
 		case strings.HasPrefix(s[i:], " for "), strings.HasPrefix(s[i:], " at "):
-		case s[i] == ' ' && s[i-1] == ',':
+		case s[i] == ' ' && (s[i-1] == ',' || s[i-1] == ';'):
 		default:
 			continue
 		}
@@ -134,6 +166,9 @@ func (d *drawing) callouts(gs []group) {
 	for _, g := range gs {
 		for _, i := range g.holes {
 			words[i] = g.words
+			if g.byHand != "" {
+				words[i] += "; " + g.byHand
+			}
 		}
 	}
 	if len(gs) == 1 && len(holes) > 1 {
@@ -149,14 +184,21 @@ func (d *drawing) callouts(gs []group) {
 }
 
 // tags puts each hole's letter beside it.
-func (d *drawing) tags(gs []group) {
+func (d *drawing) tags(gs []group, k kit) {
+	layer := Tags
+	if k.small {
+		layer = SmallTags
+	}
+	style := specs[layer].Style
 	labels := make([]label, 0, len(d.b.Holes))
-	for _, g := range gs {
-		w := Width(g.letter, TagText)
-		for _, i := range g.holes {
+	for gi := range gs {
+		g := &gs[gi]
+		for n, i := range g.holes {
 			h := &d.b.Holes[i]
+			words := g.tag(n, k)
 			labels = append(labels, &tag{
-				at: h.Centre.Add(d.s.Offset), hole: i, shape: shapeOf(h, h.Dia), letter: g.letter, width: w,
+				at: h.Centre.Add(d.s.Offset), hole: i, shape: shapeOf(h, h.Dia), letter: words, layer: layer,
+				width: Width(words, style), height: styles[style].Size * (capHeight + descent),
 			})
 		}
 	}

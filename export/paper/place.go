@@ -49,6 +49,31 @@ func outward(from, middle geom.Point) (order [numBearings]uint8) {
 // reaches are the lengths of leader tried, mm, short ones first.
 var reaches = [...]float64{6, 10, 15, 21, 28, 36, 46, 58, 72, 90, 110, 135}
 
+// The closer search, for what finds no place in the quick one: the bearings that
+// are left between level and upright, and more lengths.
+const (
+	closeStep  = 5.0 // between two bearings, deg
+	closeReach = 4.0 // between two lengths, mm
+	closeMost  = 150.0
+)
+
+// closely tries bearings and lengths until one does, those with short leaders
+// first.
+func closely(try func(u geom.Point, reach float64) bool) bool {
+	for reach := closeReach; reach <= closeMost; reach += closeReach {
+		for a := closeStep; a < 360; a += closeStep {
+			if math.Mod(a, 90) == 0 {
+				continue
+			}
+			s, c := math.Sincos(a * math.Pi / 180)
+			if try(geom.Point{X: c, Y: s}, reach) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // callout is words with a leader to an opening.
 type callout struct {
 	at     geom.Point // the middle of what is called out
@@ -77,9 +102,7 @@ func (c *callout) put(d *drawing) bool {
 	order := outward(c.at, d.middle)
 	for _, reach := range reaches {
 		for _, k := range order {
-			l := c.lead(bearings[k], reach)
-			if d.f.free(l.room.Grow(labelGap)) && d.f.open(l.tip, l.knee, c.hole) && d.f.open(l.knee, l.end, c.hole) {
-				c.draw(d, l)
+			if c.try(d, bearings[k], reach) {
 				return true
 			}
 		}
@@ -87,8 +110,17 @@ func (c *callout) put(d *drawing) bool {
 	return false
 }
 
-func (c *callout) force(d *drawing) {
-	c.draw(d, c.lead(bearings[outward(c.at, d.middle)[0]], reaches[0]))
+func (c *callout) seek(d *drawing) bool {
+	return closely(func(u geom.Point, reach float64) bool { return c.try(d, u, reach) })
+}
+
+func (c *callout) try(d *drawing, u geom.Point, reach float64) bool {
+	l := c.lead(u, reach)
+	if d.f.free(l.room.Grow(labelGap)) && d.f.open(l.tip, l.knee, c.hole) && d.f.open(l.knee, l.end, c.hole) {
+		c.draw(d, l)
+		return true
+	}
+	return false
 }
 
 func (c *callout) name() string { return strings.Join(c.lines, " ") }
@@ -134,7 +166,9 @@ type tag struct {
 	hole   int
 	shape  shape
 	letter string
+	layer  LayerID
 	width  float64
+	height float64
 }
 
 // diagonals are the directions in which a letter is looked for close to its
@@ -148,14 +182,11 @@ var diagonals = [...]geom.Point{
 // across the corner, and what edges keep off.
 const tagGap = keepOff + 0.75*labelGap
 
-// tagHeight is the height of a letter's room, mm.
-var tagHeight = styles[TagText].Size * (capHeight + descent)
-
 // tagReaches are the lengths of leader tried for a letter, mm.
 var tagReaches = [...]float64{4, 7, 11, 16, 22, 30, 40}
 
 func (t *tag) put(d *drawing) bool {
-	h := tagHeight
+	h := t.height
 	for _, u := range diagonals {
 		if r := t.beside(u, h); d.f.free(r.Grow(labelGap / 2)) {
 			t.draw(d, r)
@@ -165,14 +196,7 @@ func (t *tag) put(d *drawing) bool {
 	order := outward(t.at, d.middle)
 	for _, reach := range tagReaches {
 		for _, k := range order {
-			u := bearings[k]
-			tip := t.at.Add(u.Mul(t.shape.reach(u)))
-			end := tip.Add(u.Mul(reach))
-			r := centred(end.Add(u.Mul(textGap+max(t.width, h)/2)), t.width, h)
-			if d.f.free(r.Grow(labelGap/2)) && d.f.open(tip, end, t.hole) {
-				d.s.line(Leaders, tip, end)
-				d.f.addLine(tip, end, true, nobody)
-				t.draw(d, r)
+			if t.try(d, bearings[k], reach) {
 				return true
 			}
 		}
@@ -180,8 +204,21 @@ func (t *tag) put(d *drawing) bool {
 	return false
 }
 
-func (t *tag) force(d *drawing) {
-	t.draw(d, t.beside(diagonals[0], tagHeight))
+func (t *tag) seek(d *drawing) bool {
+	return closely(func(u geom.Point, reach float64) bool { return t.try(d, u, reach) })
+}
+
+func (t *tag) try(d *drawing, u geom.Point, reach float64) bool {
+	tip := t.at.Add(u.Mul(t.shape.reach(u)))
+	end := tip.Add(u.Mul(reach))
+	r := centred(end.Add(u.Mul(textGap+max(t.width, t.height)/2)), t.width, t.height)
+	if d.f.free(r.Grow(labelGap/2)) && d.f.open(tip, end, t.hole) {
+		d.s.line(Leaders, tip, end)
+		d.f.addLine(tip, end, true, nobody)
+		t.draw(d, r)
+		return true
+	}
+	return false
 }
 
 func (t *tag) name() string { return t.letter }
@@ -197,9 +234,8 @@ func (t *tag) beside(u geom.Point, h float64) Rect {
 
 func (t *tag) draw(d *drawing, r Rect) {
 	d.f.addBox(r)
-	d.s.text(Tags, Text{
-		At: pt((r.X0+r.X1)/2, r.Y0+descent*styles[TagText].Size), Anchor: Middle, S: t.letter,
-	})
+	size := styles[specs[t.layer].Style].Size
+	d.s.text(t.layer, Text{At: pt((r.X0+r.X1)/2, r.Y0+descent*size), Anchor: Middle, S: t.letter})
 }
 
 // balloon is the number of a finding, with a leader to its place. A finding
@@ -222,12 +258,23 @@ func (b *balloon) put(d *drawing) bool {
 	order := outward(b.at, d.middle)
 	for _, reach := range reaches {
 		for _, k := range order {
-			tip, end, c := b.lead(bearings[k], reach)
-			if d.f.free(centred(c, 2*balloonR, 2*balloonR).Grow(labelGap/2)) && d.f.open(tip, end, b.hole) {
-				b.draw(d, tip, end, c)
+			if b.try(d, bearings[k], reach) {
 				return true
 			}
 		}
+	}
+	return false
+}
+
+func (b *balloon) seek(d *drawing) bool {
+	return closely(func(u geom.Point, reach float64) bool { return b.try(d, u, reach) })
+}
+
+func (b *balloon) try(d *drawing, u geom.Point, reach float64) bool {
+	tip, end, c := b.lead(u, reach)
+	if d.f.free(centred(c, 2*balloonR, 2*balloonR).Grow(labelGap/2)) && d.f.open(tip, end, b.hole) {
+		b.draw(d, tip, end, c)
+		return true
 	}
 	return false
 }
@@ -236,11 +283,6 @@ func (b *balloon) lead(u geom.Point, reach float64) (tip, end, c geom.Point) {
 	tip = b.at.Add(u.Mul(b.shape.reach(u)))
 	end = tip.Add(u.Mul(reach))
 	return tip, end, end.Add(u.Mul(balloonR))
-}
-
-func (b *balloon) force(d *drawing) {
-	tip, end, c := b.lead(bearings[outward(b.at, d.middle)[0]], reaches[0])
-	b.draw(d, tip, end, c)
 }
 
 func (b *balloon) name() string { return b.number }

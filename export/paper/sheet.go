@@ -16,8 +16,9 @@ import (
 
 // LineWidth is the stroke of an edge in mm. The edge is the centre of the
 // stroke. 0.15 to 0.25 mm is common practice for templates: thin enough to cut
-// or punch to, thick enough for every printer.
-const LineWidth = 0.2
+// or punch to, thick enough for every printer; the widest of them tells edges
+// from all other lines.
+const LineWidth = 0.25
 
 // fine is the stroke of everything that is not an edge, mm: the thin line of
 // ISO 128-2's 0.25 mm line group (from memory, verify).
@@ -49,6 +50,7 @@ const (
 	TitleText          // the part's name
 	CalloutText        // what to do at a hole, and dimensions
 	TagText            // a letter at a hole
+	SmallText          // the same where holes stand close, and words on the page map
 	ValueText          // an entry in the title block, the hole table or the list of findings
 	StrongText         // the same, heavy
 	LabelText          // the name of an entry
@@ -70,6 +72,7 @@ var styles = [numStyles]Font{
 	TitleText:    {Size: 6, Bold: true},
 	CalloutText:  {Size: 4.2},
 	TagText:      {Size: 4.2, Bold: true},
+	SmallText:    {Size: 2.5, Bold: true},
 	ValueText:    {Size: 3.5},
 	StrongText:   {Size: 3.5, Bold: true},
 	LabelText:    {Size: 2.5},
@@ -123,25 +126,35 @@ const (
 	Outline    LayerID = iota // the part's outer edge
 	Openings                  // edges of the openings that are cut
 	Drilled                   // edges of the holes that are drilled or reamed by hand
+	Bending                   // bend lines
+	Welding                   // strokes along the edges that are welded
 	Centres                   // centre-lines
 	Punches                   // crosses at hole centres, open in the middle
 	PlateMarks                // texts marked on the plate
-	Dimensions                // dimension and extension lines
+	Extensions                // lines from the part to dimensions and figures
+	Dimensions                // dimension lines
 	Arrows                    // arrowheads
 	Figures                   // dimension texts
 	Leaders                   // lines from callouts, tags and findings to their places
 	Callouts                  // callouts
 	Tags                      // hole letters
+	SmallTags                 // hole letters where there is little room
+	Seams                     // where pages are trimmed and laid on each other
+	SeamWords                 // what to do there
+	Crosses                   // alignment marks that neighbouring pages share
 	Rings                     // rings of waived findings and warnings
 	RingNumbers
 	Discs // discs of failed findings
 	DiscNumbers
-	Frame // the title block's lines
+	Shade // the page itself on the page map
+	Frame // lines of the title block and of tables
 	Bars  // check bars
 	Title
 	Values
 	Strong
 	Labels
+	Small
+	Reversed
 	numLayers
 )
 
@@ -165,25 +178,35 @@ var specs = [numLayers]Spec{
 	Outline:     {Name: "outline", Pen: Pen{Width: LineWidth}},
 	Openings:    {Name: "openings", Pen: Pen{Width: LineWidth}},
 	Drilled:     {Name: "drilled", Pen: Pen{Width: LineWidth, Dash: [4]float64{2, 0.8, 2, 0.8}}},
+	Bending:     {Name: "bend-lines", Pen: Pen{Width: LineWidth, Dash: [4]float64{8, 1.2, 8, 1.2}}},
+	Welding:     {Name: "weld-edges", Pen: Pen{Width: LineWidth}},
 	Centres:     {Name: "centre-lines", Pen: Pen{Width: fine, Dash: [4]float64{6, 1, 1, 1}}},
 	Punches:     {Name: "punch-crosses", Pen: Pen{Width: fine}},
 	PlateMarks:  {Name: "marks", Style: CalloutText},
+	Extensions:  {Name: "extension-lines", Pen: Pen{Width: fine, Dash: [4]float64{1.2, 1, 1.2, 1}}},
 	Dimensions:  {Name: "dimensions", Pen: Pen{Width: fine}},
 	Arrows:      {Name: "arrowheads", Pen: Pen{Fill: Black}},
 	Figures:     {Name: "figures", Style: CalloutText},
 	Leaders:     {Name: "leaders", Pen: Pen{Width: fine}},
 	Callouts:    {Name: "callouts", Style: CalloutText},
 	Tags:        {Name: "tags", Style: TagText},
+	SmallTags:   {Name: "small-tags", Style: SmallText},
+	Seams:       {Name: "seams", Pen: Pen{Width: fine, Dash: [4]float64{10, 1.5, 1.5, 1.5}}},
+	SeamWords:   {Name: "seam-words", Style: SmallText},
+	Crosses:     {Name: "alignment-marks", Pen: Pen{Width: LineWidth}},
 	Rings:       {Name: "finding-rings", Pen: Pen{Width: LineWidth, Fill: White}},
 	RingNumbers: {Name: "finding-ring-numbers", Style: NumberText},
 	Discs:       {Name: "finding-discs", Pen: Pen{Fill: Black}},
 	DiscNumbers: {Name: "finding-disc-numbers", Style: ReversedText},
+	Shade:       {Name: "this-page", Pen: Pen{Fill: Black}},
 	Frame:       {Name: "frame", Pen: Pen{Width: fine}},
 	Bars:        {Name: "check-bars", Pen: Pen{Width: fine}},
 	Title:       {Name: "title", Style: TitleText},
 	Values:      {Name: "values", Style: ValueText},
 	Strong:      {Name: "strong", Style: StrongText},
 	Labels:      {Name: "labels", Style: LabelText},
+	Small:       {Name: "map-names", Style: SmallText},
+	Reversed:    {Name: "this-page-name", Style: ReversedText},
 }
 
 // Spec gives the layer's name and pen.
@@ -194,18 +217,36 @@ type Layers [numLayers]Layer
 
 // Sheet is one page at scale 1:1.
 type Sheet struct {
-	Page   Page
-	Title  string // the part's name and revision, one line
-	Layers        // of this sheet alone
-	// Checks is where the CheckBlock lies: its origin on the page.
-	Checks geom.Point
+	Page  Page
+	Name  string // of one page of several: "A1", "cover"; else ""
+	Part  string // the part's name and revision, one line
+	Title string // the same with the page's name
+	// Width and Height are the size of the drawing, mm. They are the page's,
+	// unless the sheet is corrected for a printer that is off: then the drawing
+	// is stretched to the page when it is written.
+	Width, Height float64
+	Measured      Reading // of the printer that the sheet is corrected for
+	Layers                // of this sheet alone
+	// Checks is where the check block lies: its origin on the page.
+	Checks     geom.Point
+	CheckBlock BlockID
 	// Offset is where the part's own origin lies on the page.
 	Offset geom.Point
-	// Crowded holds the labels that found no place clear of everything else.
-	// They are drawn all the same.
-	Crowded []string
+	// Marks are the middles of the alignment marks on this page. Neighbours
+	// share those with the same number.
+	Marks []Mark
+	// Left holds the labels that found no place clear of everything else, on this
+	// sheet or the others of its set. They are left out.
+	Left []string
 
-	field field // what is on the sheet while it is being drawn
+	col, row int   // of one page of several
+	field    field // what is on the sheet while it is being drawn
+}
+
+// Mark is an alignment mark at its place on a page.
+type Mark struct {
+	Number int
+	At     geom.Point
 }
 
 // Texts gives every text of the sheet at its place on the page, those of the
@@ -215,7 +256,7 @@ func (s *Sheet) Texts() []Text {
 	for i := range s.Layers {
 		all = append(all, s.Layers[i].Texts...)
 	}
-	for _, l := range CheckBlock() {
+	for _, l := range s.CheckBlock.Layers() {
 		for _, t := range l.Texts {
 			t.At = t.At.Add(s.Checks)
 			all = append(all, t)
@@ -224,13 +265,20 @@ func (s *Sheet) Texts() []Text {
 	return all
 }
 
+// Scale is what the drawing is multiplied by, across and up, when it is
+// written: 1 and 1 unless it is corrected for a printer.
+func (s *Sheet) Scale() (x, y float64) { return s.Measured.scale() }
+
 var sheets = sync.Pool{New: func() any { return new(Sheet) }}
 
 // newSheet is an empty sheet, perhaps one released before.
-func newSheet(p Page, title string) *Sheet {
+func newSheet(p Page, r Reading, title string) *Sheet {
 	s := sheets.Get().(*Sheet)
-	s.Page, s.Title = p, title
-	s.Checks, s.Offset, s.Crowded = geom.Point{}, geom.Point{}, nil
+	s.Page, s.Name, s.Part, s.Title, s.Measured = p, "", title, title, r
+	sx, sy := r.scale()
+	s.Width, s.Height = p.Width/sx, p.Height/sy
+	s.Checks, s.CheckBlock, s.Offset, s.Left = geom.Point{}, FullBlock, geom.Point{}, nil
+	s.Marks = s.Marks[:0]
 	for i := range s.Layers {
 		l := &s.Layers[i]
 		l.Segs, l.Circles, l.Texts = l.Segs[:0], l.Circles[:0], l.Texts[:0]
@@ -255,6 +303,14 @@ func (ls *Layers) rule(id LayerID, x0, y0, x1, y1 float64) { ls.line(id, pt(x0, 
 
 func (ls *Layers) circle(id LayerID, c geom.Point, r float64) {
 	ls[id].Circles = append(ls[id].Circles, geom.Circle{C: c, R: r})
+}
+
+// box draws the four sides of a rectangle.
+func (ls *Layers) box(id LayerID, r Rect) {
+	ls.rule(id, r.X0, r.Y0, r.X1, r.Y0)
+	ls.rule(id, r.X1, r.Y0, r.X1, r.Y1)
+	ls.rule(id, r.X1, r.Y1, r.X0, r.Y1)
+	ls.rule(id, r.X0, r.Y1, r.X0, r.Y0)
 }
 
 func (ls *Layers) text(id LayerID, t Text) {

@@ -12,6 +12,7 @@ import (
 	"blankwright/flat/blank"
 	"blankwright/flat/diag"
 	"blankwright/flat/geom"
+	"blankwright/flat/num"
 	"blankwright/flat/unit"
 	"blankwright/profiles"
 )
@@ -38,7 +39,16 @@ func words(s *paper.Sheet) string {
 // text, an edge of the part or of an opening, a leader or a dimension line.
 func legible(t *testing.T, s *paper.Sheet, name string) {
 	t.Helper()
-	page := paper.Rect{X0: 9.9, Y0: 9.9, X1: s.Page.Width - 9.9, Y1: s.Page.Height - 9.9}
+	if len(s.Left) > 0 {
+		t.Errorf("%s: no clear place for %q", name, s.Left)
+	}
+	uncovered(t, s, name)
+}
+
+// uncovered is legible of a sheet that may leave labels out.
+func uncovered(t *testing.T, s *paper.Sheet, name string) {
+	t.Helper()
+	page := paper.Rect{X0: 9.9, Y0: 9.9, X1: s.Width - 9.9, Y1: s.Height - 9.9}
 	texts := s.Texts()
 	boxes := make([]paper.Rect, len(texts))
 	for i := range texts {
@@ -53,8 +63,8 @@ func legible(t *testing.T, s *paper.Sheet, name string) {
 		}
 	}
 	for _, id := range []paper.LayerID{
-		paper.Outline, paper.Openings, paper.Drilled, paper.Centres, paper.Punches, paper.Dimensions, paper.Leaders,
-		paper.Frame, paper.Bars,
+		paper.Outline, paper.Openings, paper.Drilled, paper.Bending, paper.Welding, paper.Centres, paper.Punches,
+		paper.Extensions, paper.Dimensions, paper.Leaders, paper.Seams, paper.Crosses, paper.Frame, paper.Bars,
 	} {
 		for _, g := range s.Layers[id].Segs {
 			over(t, name, id, texts, boxes, pieces(g))
@@ -65,8 +75,22 @@ func legible(t *testing.T, s *paper.Sheet, name string) {
 			}
 		}
 	}
-	if len(s.Crowded) > 0 {
-		t.Errorf("%s: no clear place for %q", name, s.Crowded)
+	for _, id := range []paper.LayerID{paper.Bars, paper.Frame} {
+		for _, g := range s.CheckBlock.Layers()[id].Segs {
+			over(t, name, id, texts, boxes, []geom.Point{g.A.Add(s.Checks), g.B.Add(s.Checks)})
+		}
+	}
+	for _, g := range s.Layers[paper.Arrows].Segs {
+		over(t, name, paper.Arrows, texts, boxes, pieces(g))
+	}
+	for _, id := range []paper.LayerID{paper.Rings, paper.Discs} {
+		for _, c := range s.Layers[id].Circles {
+			for i := range boxes {
+				if boxes[i].TouchesDisc(c) && !boxes[i].InsideDisc(c) {
+					t.Errorf("%s: %q lies over a finding's number", name, texts[i].S)
+				}
+			}
+		}
 	}
 }
 
@@ -84,9 +108,14 @@ func pieces(g geom.Seg) []geom.Point {
 
 func over(t *testing.T, name string, id paper.LayerID, texts []paper.Text, boxes []paper.Rect, ps []geom.Point) {
 	t.Helper()
+	all := geom.BoxOf(ps...)
 	for i := range boxes {
+		b := &boxes[i]
+		if all.Max.X < b.X0 || all.Min.X > b.X1 || all.Max.Y < b.Y0 || all.Min.Y > b.Y1 {
+			continue
+		}
 		for k := 1; k < len(ps); k++ {
-			if boxes[i].Crosses(ps[k-1], ps[k]) {
+			if b.Crosses(ps[k-1], ps[k]) {
 				t.Errorf("%s: %q lies over the %s", name, texts[i].S, id.Spec().Name)
 				break
 			}
@@ -123,7 +152,8 @@ func TestSheetsAreLegible(t *testing.T) {
 	}
 }
 
-// Parts made at random, of one hole to twelve: no text covers anything.
+// Parts made at random, of one hole to sixty, on one sheet: no text covers
+// anything.
 func TestRandomSheetsAreLegible(t *testing.T) {
 	for seed := range uint64(500) {
 		b := random(seed)
@@ -135,8 +165,8 @@ func TestRandomSheetsAreLegible(t *testing.T) {
 	}
 }
 
-// random is a rounded plate or a belt with one to twelve holes that keep a web
-// of 4 mm.
+// random is a rounded plate with holes that keep a web of 4 mm: one to twelve of
+// them, and of every third plate up to sixty on a larger one.
 func random(seed uint64) *blank.Blank {
 	rnd := rand.New(rand.NewPCG(seed, 1))
 	sys := unit.Millimetre
@@ -151,8 +181,11 @@ func random(seed uint64) *blank.Blank {
 	dias := []float64{13.5, 10.5, 5, 25.4, 6}
 	b := papertest.Part(fmt.Sprintf("part %d", seed), sys, 6)
 	w, h := 40+rnd.Float64()*220, 30+rnd.Float64()*150
-	b.Outline = papertest.Rectangle(w, h, 5+rnd.Float64()*8)
 	n := 1 + rnd.IntN(12)
+	if seed%3 == 2 {
+		w, h, n = 150+rnd.Float64()*350, 100+rnd.Float64()*300, 13+rnd.IntN(48)
+	}
+	b.Outline = papertest.Rectangle(w, h, 5+rnd.Float64()*8)
 	for tries := 0; len(b.Holes) < n && tries < 400; tries++ {
 		k := rnd.IntN(len(dias))
 		r := dias[k] / 2
@@ -176,6 +209,34 @@ func random(seed uint64) *blank.Blank {
 	return b
 }
 
+// Where holes stand too close for letters, those without room are left out, the
+// sheet says so and a table tells where every hole is.
+func TestTightHolesLeaveLettersOut(t *testing.T) {
+	for _, n := range []int{60, 199, 400} {
+		b := papertest.Part("strainer", unit.Millimetre, 3)
+		b.Outline = papertest.Rectangle(140, 120, 3)
+		rnd := rand.New(rand.NewPCG(1, uint64(n)))
+		for i := range n {
+			papertest.Round(b, fmt.Sprint("h", i+1), -60+float64(i%20)*5+rnd.Float64(), -50+float64(i/20)*5+rnd.Float64(), 3, "3 mm")
+		}
+		set := print(t, b, findings(b, 3), paper.Options{})
+		all := ""
+		for _, s := range append(set.Pages, set.Full) {
+			uncovered(t, s, fmt.Sprint(n, " holes, ", s.Name))
+			all += words(s)
+		}
+		left := set.Pages[len(set.Pages)-1].Left
+		if len(left) == 0 || len(set.Full.Left) == 0 {
+			t.Errorf("%d holes: nothing is left out: the trial says little", n)
+		}
+		for _, want := range []string{"A hole without a letter had no room for it", "A" + fmt.Sprint(n)} {
+			if !strings.Contains(words(set.Full), want) || !strings.Contains(all, want) {
+				t.Errorf("%d holes: sheets do not say %q", n, want)
+			}
+		}
+	}
+}
+
 func TestPaperIsTheSmallestThatTakesThePart(t *testing.T) {
 	for _, c := range []struct {
 		w, h float64
@@ -185,14 +246,15 @@ func TestPaperIsTheSmallestThatTakesThePart(t *testing.T) {
 		{60, 40, unit.Millimetre, "A4 297x210"},
 		{40, 60, unit.Millimetre, "A4 210x297"},
 		{140, 180, unit.Millimetre, "A4 210x297"},
-		{240, 120, unit.Millimetre, "A3 420x297"},
+		{240, 120, unit.Millimetre, "A4 297x210"},
+		{240, 160, unit.Millimetre, "A3 420x297"},
 		{30, 320, unit.Millimetre, "A3 297x420"},
 		{450, 300, unit.Millimetre, "A2 594x420"},
 		{700, 480, unit.Millimetre, "A1 841x594"},
 		{1000, 700, unit.Millimetre, "A0 1189x841"},
 		{60, 40, unit.Inch, "letter 279.4x215.9"},
 		{140, 150, unit.Inch, "letter 215.9x279.4"},
-		{240, 120, unit.Inch, "tabloid 431.8x279.4"},
+		{240, 160, unit.Inch, "tabloid 431.8x279.4"},
 		{380, 280, unit.Inch, "ANSI C 558.8x431.8"},
 	} {
 		b := papertest.Part("plate", c.sys, 5)
@@ -248,16 +310,17 @@ func TestChosenPaper(t *testing.T) {
 	for page, want := range map[string]string{
 		"A9":      "A9",
 		"lettre":  `"letter"`,
-		"A5":      "use a larger paper",
 		"foolcap": "foolcap",
 	} {
 		if _, err := paper.Compose(b, nil, paper.Options{Page: page}); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("page %q: error %v, want one with %q", page, err, want)
 		}
 	}
-	if _, err := paper.Compose(papertest.DeckPlate(), nil, paper.Options{Page: "A4"}); err == nil ||
-		!strings.Contains(err.Error(), "too much for A4; use a larger paper") {
-		t.Errorf("deck plate on A4: %v", err)
+	// Paper that is too small gives way to usual paper.
+	for page, want := range map[string]string{"A5": "letter", "A4": "A4", "200 x 200 mm": "letter", "220 x 320 mm": "220 x 320 mm"} {
+		if s := compose(t, b, nil, paper.Options{Page: page}); s.Page.Name != want {
+			t.Errorf("on %q the whole part went on %q, want %q", page, s.Page.Name, want)
+		}
 	}
 }
 
@@ -267,8 +330,8 @@ func TestTitleBlockSaysWhatAPersonNeeds(t *testing.T) {
 	s := compose(t, b, nil, paper.Options{Note: "for the left rail", Cautions: []string{"wear gloves"}})
 	all := words(s)
 	for _, want := range []string{
-		"shackle plate", "rev B", "A36", "0.375 in (9.53 mm)", "2", "mirrored, of a pair", "inch (mm beside)", "air plasma",
-		"This side up. Edge = centre of line.", "Printed scale 1:1.", "letter, 8.5 x 11 in", "drill by hand",
+		"shackle plate", "rev B", "A36", "0.375 in (9.53 mm)", "2", "mirrored, of a pair", "air plasma",
+		"This side up. Edge = centre of line.", "Scale 1:1. Figures: in from lower left.", "letter, 8.5 x 11 in", "drill by hand",
 		"Measure the bars before you trust this sheet.", "100 mm", "4 in", "wear gloves",
 		"Note: grind the nose to 3 mm", "Note: for the left rail",
 	} {
@@ -297,7 +360,7 @@ func TestManyHolesShareATable(t *testing.T) {
 		t.Error("callouts stand beside the holes as well")
 	}
 	for _, want := range []string{"13/32 in (10.32 mm) for 3/8-16 grade 5", "slot 9/16 x 1-1/2 in (14.29 x 38.1 mm) for 1/2-13 grade 8", "what to do"} {
-		if !strings.Contains(words(s), want) {
+		if !strings.Contains(strings.ReplaceAll(words(s), "\n", " "), want) {
 			t.Errorf("the table does not say %q", want)
 		}
 	}
@@ -319,8 +382,12 @@ func TestFewEqualHolesHaveOneCallout(t *testing.T) {
 	b.Outline = papertest.Rectangle(120, 40, 5)
 	papertest.Row(b, "ends", geom.Point{X: -45}, geom.Point{X: 45}, 2, 8, "")
 	s := compose(t, b, nil, paper.Options{})
-	if got := s.Layers[paper.Callouts].Texts; len(got) != 1 || got[0].S != "2 x 8.00 mm" {
-		t.Errorf("callouts are %v", got)
+	var got []string
+	for _, x := range s.Layers[paper.Callouts].Texts {
+		got = append(got, x.S)
+	}
+	if want := "2 x 8.00 mm;|or 5/16 in drill,|pilot 3 mm (1/8 in)"; strings.Join(got, "|") != want {
+		t.Errorf("the callout is %q, want %q", strings.Join(got, "|"), want)
 	}
 	legible(t, s, b.Name)
 }
@@ -419,19 +486,35 @@ func TestManyFindingsAreCounted(t *testing.T) {
 	}
 }
 
+// Bolt circles and rows of holes have centre-lines; from the holes lines lead to
+// the figures at the edges.
 func TestCentreLines(t *testing.T) {
 	s := compose(t, papertest.FlangeRing(), nil, paper.Options{})
-	if n := len(s.Layers[paper.Centres].Segs); n != 16 {
-		t.Errorf("the bolt circle has %d arcs, want 16", n)
-	}
+	arcs := 0
 	for _, g := range s.Layers[paper.Centres].Segs {
-		if math.Abs(g.Circle().R-62.5) > 1e-9 || g.Circle().C.Dist(s.Offset) > 1e-9 {
+		switch {
+		case !g.IsArc():
+			if !num.Same(g.A.X, g.B.X) && !num.Same(g.A.Y, g.B.Y) {
+				t.Errorf("a centre-line slants from %v to %v", g.A, g.B)
+			}
+		case math.Abs(g.Circle().R-62.5) > 1e-9 || g.Circle().C.Dist(s.Offset) > 1e-9:
 			t.Errorf("centre-line on %v, want the bolt circle", g.Circle())
+		default:
+			arcs++
 		}
 	}
+	if arcs != 16 {
+		t.Errorf("the bolt circle has %d arcs, want 16", arcs)
+	}
 	s = compose(t, papertest.Shackle(), nil, paper.Options{})
-	if n := len(s.Layers[paper.Centres].Segs); n != 2 {
-		t.Errorf("the shackle's middle line has %d pieces, want 2", n)
+	between := 0
+	for _, g := range s.Layers[paper.Centres].Segs {
+		if num.Same(g.A.X, s.Offset.X) && num.Same(g.B.X, s.Offset.X) && min(g.A.Y, g.B.Y) > s.Offset.Y {
+			between++
+		}
+	}
+	if between != 2 {
+		t.Errorf("the shackle's middle line has %d pieces between its holes, want 2", between)
 	}
 	// Four corners of a rectangle lie on a circle, and are no bolt circle.
 	b := papertest.Part("plate", unit.Millimetre, 5)
@@ -440,20 +523,78 @@ func TestCentreLines(t *testing.T) {
 		papertest.Round(b, "corner", p[0], p[1], 8, "8 mm")
 		b.Holes[len(b.Holes)-1].Set = "corner"
 	}
-	if n := len(compose(t, b, nil, paper.Options{}).Layers[paper.Centres].Segs); n != 0 {
-		t.Errorf("four corners got %d centre-lines", n)
+	for _, g := range compose(t, b, nil, paper.Options{}).Layers[paper.Centres].Segs {
+		if g.IsArc() {
+			t.Errorf("four corners got a centre-line on %v", g.Circle())
+		}
 	}
 }
 
-func TestDimensionsStandWhereTheirLinesAreShort(t *testing.T) {
-	b := papertest.Part("tab", unit.Millimetre, 5)
-	b.Outline = geom.Polygon(geom.Point{X: 0, Y: 0}, geom.Point{X: 40, Y: 60}, geom.Point{X: -40, Y: 60})
-	s := compose(t, b, nil, paper.Options{})
-	top := s.Offset.Y + 60
+// Figures along the lower and the left edge tell where each hole is, from the
+// outline's extremes; the overall sizes stand above and on the right.
+func TestFiguresLocateHoles(t *testing.T) {
+	b := papertest.Crossmember()
+	s := compose(t, b, nil, paper.Options{Page: "A3"})
+	part := b.Outline.Bounds()
+	var below, left []string
 	for _, x := range s.Layers[paper.Figures].Texts {
-		if !x.Up && x.At.Y < top {
-			t.Errorf("%q stands below the wide end", x.S)
+		p := x.At.Sub(s.Offset)
+		switch {
+		case x.S == "180.00 mm" && p.Y > part.Max.Y, x.S == "110.00 mm" && p.X > part.Max.X:
+		case x.Up && p.Y < part.Min.Y:
+			below = append(below, x.S)
+			if d := nearestTo(b, x.S, p.X-1.51); d > 0.02 {
+				t.Errorf("figure %q below stands %v mm beside its hole", x.S, d)
+			}
+		case !x.Up && p.X < part.Min.X:
+			left = append(left, x.S)
+		default:
+			t.Errorf("figure %q stands at %v", x.S, p)
 		}
+	}
+	if got := fmt.Sprint(below, left); got != "[0 25 45 113.53 136.47 155] [0 18 63.38 70 76.63]" {
+		t.Errorf("figures are %s", got)
+	}
+}
+
+// nearestTo is how far a figure stands from the place that it tells.
+func nearestTo(b *blank.Blank, words string, at float64) float64 {
+	var v float64
+	if _, err := fmt.Sscan(words, &v); err != nil {
+		return math.Inf(1)
+	}
+	return math.Abs(b.Outline.Bounds().Min.X + v - at)
+}
+
+// Where figures would stand too close, they move aside in order; where there is
+// no end of them, a table takes their place.
+func TestFiguresKeepApart(t *testing.T) {
+	b := papertest.Part("plate", unit.Millimetre, 5)
+	b.Outline = papertest.Rectangle(150, 60, 5)
+	for i := range 6 {
+		papertest.Round(b, fmt.Sprintf("h%d", i+1), -10+4*float64(i), -15+30*float64(i%2), 5, "5 mm")
+	}
+	s := compose(t, b, nil, paper.Options{})
+	var xs []float64
+	for _, x := range s.Layers[paper.Figures].Texts {
+		if p := x.At.Sub(s.Offset); x.Up && p.Y < -30 {
+			xs = append(xs, p.X)
+		}
+	}
+	if len(xs) != 7 {
+		t.Fatalf("%d figures below, want 7", len(xs))
+	}
+	for i := 1; i < len(xs); i++ {
+		if xs[i]-xs[i-1] < 4.5 {
+			t.Errorf("figures stand %v mm apart", xs[i]-xs[i-1])
+		}
+	}
+	for i := range 40 {
+		papertest.Round(b, fmt.Sprintf("k%d", i+1), -66+3.3*float64(i), -24+1.2*float64(i), 1, "1 mm")
+	}
+	s = compose(t, b, nil, paper.Options{})
+	if !strings.Contains(words(s), "mm from below") || !strings.Contains(words(s), "B40") {
+		t.Error("forty holes without figures have no table of their places")
 	}
 	legible(t, s, b.Name)
 }
@@ -500,7 +641,7 @@ func TestUndrawableBlanks(t *testing.T) {
 func TestBareBlank(t *testing.T) {
 	b := &blank.Blank{Outline: papertest.Rectangle(50, 30, 2), Quantity: 1, Thickness: 3, Process: profiles.Process{}}
 	s := compose(t, b, nil, paper.Options{})
-	for _, want := range []string{"part without a name", "not given", "millimetre"} {
+	for _, want := range []string{"part without a name", "not given", "3.00 mm", "50.00 mm"} {
 		if !strings.Contains(words(s), want) {
 			t.Errorf("the sheet does not say %q", want)
 		}
@@ -548,8 +689,8 @@ func plateOf(cols, rows int) *blank.Blank {
 
 func TestThousandHoles(t *testing.T) {
 	s := compose(t, plateOf(40, 25), nil, paper.Options{})
-	if n := len(s.Layers[paper.Tags].Texts); n != 1000 || len(s.Crowded) != 0 {
-		t.Errorf("%d letters, %d crowded; want 1000 and none", n, len(s.Crowded))
+	if n := len(s.Layers[paper.Tags].Texts); n != 1000 || len(s.Left) != 0 {
+		t.Errorf("%d letters, %d left out; want 1000 and none", n, len(s.Left))
 	}
 }
 

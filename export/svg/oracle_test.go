@@ -222,7 +222,7 @@ type bar struct {
 // barsOf finds the scans over the bars: 4 mm off each base line, where only the
 // long ticks reach.
 func barsOf(s *paper.Sheet) (level, upright [2]bar) {
-	for _, g := range paper.CheckBlock()[paper.Bars].Segs {
+	for _, g := range s.CheckBlock.Layers()[paper.Bars].Segs {
 		a, b := g.A.Add(s.Checks), g.B.Add(s.Checks)
 		inches := 0
 		if g.Length() > 101 {

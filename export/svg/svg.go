@@ -1,4 +1,4 @@
-// Package svg writes a blank as one SVG 1.1 page at true scale, for paper: held
+// Package svg writes sheets as SVG 1.1 pages at true scale, for paper: held
 // against the job, punched through or cut by.
 //
 // Width and height are given in the paper's own unit and the viewBox in mm, so
@@ -9,6 +9,7 @@ package svg
 
 import (
 	"bytes"
+	"encoding/xml"
 	"math"
 	"strings"
 	"sync"
@@ -18,6 +19,7 @@ import (
 	"blankwright/export/paper"
 	"blankwright/flat/blank"
 	"blankwright/flat/diag"
+	"blankwright/flat/geom"
 	"blankwright/flat/num"
 	"blankwright/flat/unit"
 )
@@ -46,13 +48,13 @@ func Render(s *paper.Sheet) []byte {
 	w := writers.Get().(*writer)
 	defer writers.Put(w)
 	w.out.Reset()
-	w.height = s.Page.Height
+	w.height = s.Height
 	w.start(s)
 	for i := range s.Layers {
 		w.layer(paper.LayerID(i), &s.Layers[i], true)
 	}
 	w.svg.Group(`id="checks"`, `transform="translate(`+short(w.x(s.Checks.X))+" "+short(w.y(s.Checks.Y))+`)"`)
-	w.out.Write(checkBlock())
+	w.out.Write(checkBlocks()[s.CheckBlock])
 	w.svg.Gend()
 	w.svg.Gend()
 	w.svg.End()
@@ -61,14 +63,18 @@ func Render(s *paper.Sheet) []byte {
 
 var writers = sync.Pool{New: func() any { return newWriter(0) }}
 
-// checkBlock is the part of the file that is the same in all.
-var checkBlock = sync.OnceValue(func() []byte {
-	w := newWriter(0)
-	ls := paper.CheckBlock()
-	for i := range ls {
-		w.layer(paper.LayerID(i), &ls[i], false)
+// checkBlocks are the parts of files that are the same in all.
+var checkBlocks = sync.OnceValue(func() map[paper.BlockID][]byte {
+	blocks := make(map[paper.BlockID][]byte)
+	for _, id := range [...]paper.BlockID{paper.FullBlock, paper.StripBlock} {
+		w := newWriter(0)
+		ls := id.Layers()
+		for i := range ls {
+			w.layer(paper.LayerID(i), &ls[i], false)
+		}
+		blocks[id] = w.out.Bytes()
 	}
-	return w.out.Bytes()
+	return blocks
 })
 
 type writer struct {
@@ -102,9 +108,16 @@ func (w *writer) start(s *paper.Sheet) {
 		u, k = "in", unit.MM
 	}
 	pw, ph := s.Page.Width, s.Page.Height
-	w.svg.StartviewUnit(pw/k, ph/k, u, 0, 0, pw, ph)
+	desc := "Flat part at true scale, 1:1. One user unit is 1 mm. The edge is the centre of the line."
+	if s.Measured.Off() {
+		// The drawing is stretched to the page by as much as the printer is off.
+		w.svg.Startunit(pw/k, ph/k, u, `viewBox="0 0 `+num.Short(s.Width, 6)+" "+num.Short(s.Height, 6)+`"`, `preserveAspectRatio="none"`)
+		desc = "Flat part, corrected for a printer that draws " + s.Measured.String() + " mm for 100 x 100 mm. The edge is the centre of the line."
+	} else {
+		w.svg.StartviewUnit(pw/k, ph/k, u, 0, 0, pw, ph)
+	}
 	w.svg.Title(s.Title)
-	w.svg.Desc("Flat part at true scale, 1:1. One user unit is 1 mm. The edge is the centre of the line.")
+	w.svg.Desc(desc)
 	w.svg.Style("text/css", "@page{size:"+num.Short(pw/k, decimals)+u+" "+num.Short(ph/k, decimals)+u+";margin:0}")
 	w.svg.Group(`fill="none"`, `stroke="none"`, fontFamily)
 }
@@ -124,7 +137,7 @@ func (w *writer) layer(id paper.LayerID, l *paper.Layer, named bool) {
 		w.svg.Path(w.pathData(l.Segs))
 	}
 	for _, c := range l.Circles {
-		w.svg.Circle(w.x(c.C.X), w.y(c.C.Y), tidy(c.R))
+		w.circle(c)
 	}
 	for i := range l.Texts {
 		w.text(&l.Texts[i])
@@ -177,30 +190,48 @@ func attributes(spec *paper.Spec) string {
 
 func short(v float64) string { return num.Short(v, decimals) }
 
+// circle writes a whole circle.
+func (w *writer) circle(c geom.Circle) {
+	at := w.place(c.C)
+	b := append(w.attr[:0], `<circle cx="`...)
+	b = appendFixed(b, at.x)
+	b = appendFixed(append(b, `" cy="`...), at.y)
+	b = appendFixed(append(b, `" r="`...), int64(math.Round(c.R*1e4)))
+	w.attr = append(b, "\"/>\n"...)
+	w.out.Write(w.attr)
+}
+
 // text writes one line of words. Upward ones are turned about their place.
 func (w *writer) text(t *paper.Text) {
-	x, y := w.x(t.At.X), w.y(t.At.Y)
-	var turn string
+	at := w.place(t.At)
+	b := append(w.attr[:0], `<text x="`...)
+	b = appendFixed(b, at.x)
+	b = appendFixed(append(b, `" y="`...), at.y)
+	b = append(append(b, '"'), anchors[t.Anchor]...)
 	if t.Up {
-		w.attr = append(w.attr[:0], `transform="rotate(-90 `...)
-		w.attr = append(w.attr, short(x)...)
-		w.attr = append(w.attr, ' ')
-		w.attr = append(w.attr, short(y)...)
-		w.attr = append(w.attr, `)"`...)
-		turn = string(w.attr)
+		b = appendFixed(append(b, ` transform="rotate(-90 `...), at.x)
+		b = appendFixed(append(b, ' '), at.y)
+		b = append(b, `)"`...)
 	}
-	switch {
-	case t.Anchor == paper.Start && !t.Up:
-		w.svg.Text(x, y, t.S)
-	case t.Up:
-		w.svg.Text(x, y, t.S, anchors[t.Anchor], turn)
-	default:
-		w.svg.Text(x, y, t.S, anchors[t.Anchor])
+	w.attr = append(b, '>')
+	w.out.Write(w.attr)
+	writeWords(w.out, t.S)
+	w.out.WriteString("</text>\n")
+}
+
+// writeWords writes a text with whatever means something in XML escaped.
+func writeWords(out *bytes.Buffer, s string) {
+	for i := 0; i < len(s); i++ {
+		if c := s[i]; c < ' ' || c > '~' || c == '<' || c == '>' || c == '&' || c == '"' || c == '\'' {
+			xml.EscapeText(out, []byte(s)) // a buffer takes all it is given
+			return
+		}
 	}
+	out.WriteString(s)
 }
 
 var anchors = [...]string{
-	paper.Start:  `text-anchor="start"`,
-	paper.Middle: `text-anchor="middle"`,
-	paper.End:    `text-anchor="end"`,
+	paper.Start:  ``,
+	paper.Middle: ` text-anchor="middle"`,
+	paper.End:    ` text-anchor="end"`,
 }

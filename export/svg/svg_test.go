@@ -43,7 +43,7 @@ func someFindings() []diag.Finding {
 
 // Attributes that each element may have: SVG 1.1's, as far as sheets use them.
 var allowed = map[string]string{
-	"svg":    "width height viewBox xmlns xlink",
+	"svg":    "width height viewBox preserveAspectRatio xmlns xlink",
 	"title":  "",
 	"desc":   "",
 	"style":  "type",
@@ -178,7 +178,7 @@ func TestSizeViewBoxAndPageRuleAgree(t *testing.T) {
 		{papertest.Crossmember(), svg.Options{Page: "A3"}, "420mm 297mm"},
 		{papertest.AxleTab(), svg.Options{}, "8.5in 11in"},
 		{papertest.Hanger(), svg.Options{}, "17in 11in"},
-		{papertest.DeckPlate(), svg.Options{}, "52.5in 32.5in"},
+		{papertest.DeckPlate(), svg.Options{}, "52.5in 33in"},
 	} {
 		file := string(write(t, c.b, nil, c.o))
 		var w, h, x0, y0, vw, vh float64

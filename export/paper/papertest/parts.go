@@ -260,3 +260,14 @@ func Foreign() *blank.Blank {
 	b.Marks = []blank.MarkText{{Text: "<&\">", At: at(0, -20)}, {Text: "name", Auto: true}}
 	return b
 }
+
+// Screen is a plate with columns by rows equal holes, pitch mm apart.
+func Screen(cols, rows int, pitch float64) *blank.Blank {
+	b := Part("screen", unit.Millimetre, 3)
+	b.Outline = Rectangle(float64(cols+1)*pitch, float64(rows+1)*pitch, 10)
+	for r := range rows {
+		x, y := pitch*float64(cols-1)/2, pitch*(float64(r)-float64(rows-1)/2)
+		Row(b, fmt.Sprintf("row%d", r+1), at(-x, y), at(x, y), cols, 8, "8 mm")
+	}
+	return b
+}

@@ -1,0 +1,77 @@
+package paper_test
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"blankwright/export/paper"
+	"blankwright/export/paper/papertest"
+	"blankwright/flat/geom"
+	"blankwright/flat/unit"
+)
+
+// Bend lines are drawn where they are and say which way and how far; welded
+// edges have strokes beside the metal. Labels keep clear of both.
+func TestBendsAndWelds(t *testing.T) {
+	b := papertest.Part("hanger", unit.Millimetre, 4)
+	b.Outline = papertest.Rectangle(120, 90, 6)
+	papertest.Round(b, "a", -40, 0, 11, "11 mm for M10 8.8")
+	papertest.Round(b, "b", 40, 0, 11, "11 mm for M10 8.8")
+	o := paper.Options{
+		Bends: []paper.Bend{
+			{Line: geom.Line(geom.Point{X: -10, Y: -45}, geom.Point{X: -10, Y: 45}), Angle: math.Pi / 2, Radius: 5},
+			{Line: geom.Line(geom.Point{X: 10, Y: -45}, geom.Point{X: 10, Y: 45}), Angle: math.Pi / 4, Down: true},
+		},
+		Welds: []paper.Weld{{Edge: b.Outline[1:3], Words: "3/16 in leg, both sides"}},
+	}
+	s := compose(t, b, nil, o)
+	legible(t, s, b.Name)
+	if n := len(s.Layers[paper.Bending].Segs); n != 2 {
+		t.Errorf("%d bend lines, want 2", n)
+	}
+	all := strings.ReplaceAll(words(s), "\n", " ")
+	for _, want := range []string{"bend up 90 deg, inside radius 5.00 mm", "bend down 45 deg", "weld 3/16 in leg, both sides"} {
+		if !strings.Contains(all, want) {
+			t.Errorf("the sheet does not say %q: %s", want, all)
+		}
+	}
+	strokes := s.Layers[paper.Welding].Segs
+	if len(strokes) < 10 {
+		t.Errorf("only %d strokes along the weld", len(strokes))
+	}
+	for _, g := range strokes {
+		for _, p := range []geom.Point{g.A, g.B} {
+			if b.Outline.Contains(p.Sub(s.Offset)) != geom.Outside || geom.PointLoop(p.Sub(s.Offset), b.Outline).D > 3 {
+				t.Errorf("a stroke of the weld reaches %v", p.Sub(s.Offset))
+			}
+		}
+	}
+	// On several pages too.
+	b.Outline = papertest.Rectangle(420, 90, 6)
+	set := print(t, b, nil, o)
+	n := 0
+	for _, s := range set.Pages {
+		legible(t, s, s.Name)
+		n += len(s.Layers[paper.Bending].Segs)
+	}
+	if len(set.Pages) < 3 || n < 2 {
+		t.Errorf("%d pieces of bend lines on %d pages", n, len(set.Pages))
+	}
+}
+
+func TestBendsAndWeldsThatAreNoNumbers(t *testing.T) {
+	b := papertest.Shim()
+	nan := geom.Line(geom.Point{X: math.NaN()}, geom.Point{X: 1})
+	for i, o := range []paper.Options{
+		{Bends: []paper.Bend{{Line: nan}}},
+		{Bends: []paper.Bend{{Line: geom.Line(geom.Point{X: 1}, geom.Point{X: 1})}}},
+		{Bends: []paper.Bend{{Line: geom.Line(geom.Point{}, geom.Point{X: 1}), Angle: math.Inf(1)}}},
+		{Welds: []paper.Weld{{Edge: []geom.Seg{nan}}}},
+	} {
+		if _, err := paper.Compose(b, nil, o); err == nil {
+			t.Error(fmt.Sprint("options ", i, " were taken"))
+		}
+	}
+}
