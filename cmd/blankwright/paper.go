@@ -8,6 +8,7 @@ import (
 	"blankwright/export/paper"
 	"blankwright/export/pdf"
 	"blankwright/export/svg"
+	"blankwright/flat/blank"
 	"blankwright/flat/num"
 	"blankwright/flat/unit"
 
@@ -75,7 +76,7 @@ func (c *checked) onPaper(o paperOrder, sys unit.System, note string) error {
 	if w := o.measured.FileWord(); w != "" {
 		base += "-" + w
 	}
-	set, err := c.print(o, paper.Options{Unit: sys, Note: note, Page: o.page, Measured: o.measured})
+	set, err := c.print(o, paper.Options{Unit: sys, Note: note, Page: o.page, Measured: o.measured, Welds: welds(c.blank, sys)})
 	if err != nil {
 		return err
 	}
@@ -125,6 +126,19 @@ func (c *checked) print(o paperOrder, po paper.Options) (*paper.Set, error) {
 	}
 	c.note("the PDF has the whole part on one sheet of %s x %s mm", num.Short(s.Page.Width, 1), num.Short(s.Page.Height, 1))
 	return &paper.Set{Full: s, Pages: []*paper.Sheet{s}}, nil
+}
+
+// welds are the welded edges of a blank, in words for the drawing.
+func welds(b *blank.Blank, sys unit.System) (list []paper.Weld) {
+	for i := range b.Welds {
+		w := &b.Welds[i]
+		words := unit.Text(w.Leg, sys) + " leg"
+		if w.Sides == 2 {
+			words += ", both sides"
+		}
+		list = append(list, paper.Weld{Edge: w.Segs, Words: words})
+	}
+	return list
 }
 
 // note keeps a line of talk about the files.
