@@ -26,6 +26,7 @@ const (
 	ThreadsPastNut                 // pitches of thread that show past a nut
 	ShopEdge                       // centre to edge over bolt diameter, of rules: shop
 	ShopPitch                      // centre to centre over bolt diameter, of rules: shop
+	FreeEdge                       // length of a free edge over sqrt(E/Fy) t
 	limitCount
 )
 
@@ -71,6 +72,7 @@ var limits = [limitCount]Limit{
 	ThreadsPastNut:  {"threads past nut", "least pitches of thread past a nut", 2, true, practice("2 full threads")},
 	ShopEdge:        {"edge factor", "centre of a bolt to an edge over its diameter, of rules: shop", 1.5, true, practice("1.5 as a floor, 2 preferred")},
 	ShopPitch:       {"pitch factor", "centre to centre of bolts over their diameter, of rules: shop", 2.5, true, practice("2.5; 3 preferred")},
+	FreeEdge:        {"free edge", "length of a free edge over sqrt(E/Fy) t", 2.06, true, Source{"AASHTO LRFD Bridge Design Specifications, 6th ed., 6.14.2.8", FromMemory}},
 }
 
 func (s *Set) limitTable() Table {

@@ -37,6 +37,26 @@ func TestReadmeExample(t *testing.T) {
 	assert.Equal(t, 6, strings.Count(out.String(), "\n"), out.String())
 }
 
+// So does the example with loads, line by line.
+func TestReadmeLoads(t *testing.T) {
+	readme, err := os.ReadFile(filepath.Join(root, "README.md"))
+	require.NoError(t, err)
+	_, text, ok := strings.Cut(string(readme), "### With loads\n")
+	require.True(t, ok)
+	description := block(t, text, "```yaml\n")
+	session := block(t, text, "```\n$ blankwright check axle-link-tab.yaml\n")
+
+	t.Chdir(t.TempDir())
+	require.NoError(t, os.WriteFile("axle-link-tab.yaml", []byte(description), 0o644))
+	var out, talk bytes.Buffer
+	assert.Equal(t, exitFailed, run([]string{"blankwright", "check", "axle-link-tab.yaml"}, nil, &out, &talk))
+	for _, line := range strings.Split(strings.Trim(session, "\n"), "\n") {
+		assert.Contains(t, out.String(), line+"\n")
+	}
+	assert.Contains(t, out.String(), "error: edge-distance:")
+	assert.NotContains(t, out.String(), "error: tear-out:")
+}
+
 // Every file that README.md and DEVELOPERS.md link to is there.
 func TestLinks(t *testing.T) {
 	link := regexp.MustCompile(`\]\(([^)]+)\)`)

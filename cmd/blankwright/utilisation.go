@@ -9,17 +9,26 @@ import (
 )
 
 // utilisationText lists how much of what there is the loads take, rule by rule and
-// place by place, and what was taken for granted; nothing where the file gives no
-// loads.
+// place by place with the formula, the dimensions that rules on loads ask for, and what
+// was taken for granted; nothing where the file gives no loads.
 func utilisationText(b *blank.Blank) []byte {
 	var out []byte
 	line := func(s string) { out = append(append(out, s...), '\n') }
-	if used := check.Utilisations(b); len(used) > 0 {
-		rows := [][]string{{"rule", "place", "utilisation", "case", "governs"}}
-		for _, u := range used {
-			rows = append(rows, []string{u.Rule, u.Place, strconv.FormatFloat(u.Value, 'f', 2, 64), u.Case, u.Mode})
+	loads := [][]string{{"rule", "place", "utilisation", "case", "governs"}}
+	shapes := [][]string{{"rule", "place", "share", "case", "dimension"}}
+	for _, u := range check.Utilisations(b) {
+		share := strconv.FormatFloat(u.Value, 'f', 2, 64)
+		if u.Shape {
+			shapes = append(shapes, []string{u.Rule, u.Place, share, u.Case, u.Formula})
+		} else {
+			loads = append(loads, []string{u.Rule, u.Place, share, u.Case, u.Mode + ": " + u.Formula})
 		}
-		line("  utilisation, share of what is held by " + check.Method(b) + ":")
+	}
+	table := func(head string, rows [][]string) {
+		if len(rows) < 2 {
+			return
+		}
+		line("  " + head + ":")
 		width := make([]int, len(rows[0]))
 		for _, r := range rows {
 			for i, c := range r {
@@ -34,6 +43,8 @@ func utilisationText(b *blank.Blank) []byte {
 			line(strings.TrimRight(text, " "))
 		}
 	}
+	table("utilisation, share of what is held by "+check.Method(b), loads)
+	table("shape, share of the bound that rules on loads and welds put on a dimension", shapes)
 	for _, a := range check.Assumptions(b) {
 		line("  assumed: " + a)
 	}

@@ -30,6 +30,7 @@ type Load struct {
 	Repeated bool
 	Factor   float64
 	Factored bool     // the factor was written
+	Derived  string   // "drive", "traction", "braking" where the force was worked out; "" where it was written
 	Assumed  []string // what had to be taken for granted, with the formulas of what was worked out
 }
 
@@ -49,13 +50,7 @@ type Weld struct {
 }
 
 // Run is the length that counts on one side, mm.
-func (w *Weld) Run() float64 {
-	sum := 0.0
-	for i := range w.Segs {
-		sum += w.Segs[i].Length()
-	}
-	return sum
-}
+func (w *Weld) Run() float64 { return pathLength(w.Segs) }
 
 // WithLeg is the weld with another leg; where its ends are taken off by the leg
 // they follow.
@@ -77,10 +72,7 @@ func (w Weld) Whole() Weld {
 
 // count works out what of the edge counts.
 func (w *Weld) count() {
-	total := 0.0
-	for i := range w.Line {
-		total += w.Line[i].Length()
-	}
+	total := pathLength(w.Line)
 	off := w.Ends
 	if w.Asked > 0 && w.Asked < total {
 		off += (total - w.Asked) / 2
@@ -149,10 +141,34 @@ func (m *maker) load(b *Blank, d *describe.Load, i int) (Load, bool) {
 		}
 		force = f
 	}
+	l.Derived = d.From.Text
 	l.Force = direction(d.Direction.Rad).Mul(force * l.Factor)
 	l.Moment *= l.Factor
 	l.Tension *= l.Factor
-	return l, true
+	return l, m.onOne(b, d, &l)
+}
+
+// onOne refuses what one hole cannot hold: a moment, or a load beside it.
+func (m *maker) onOne(b *Blank, d *describe.Load, l *Load) bool {
+	if len(l.Holes) != 1 {
+		return true
+	}
+	if l.Moment != 0 {
+		m.problems.AddHint(d.Moment.Pos, "give two holes or more that hold it", "one hole holds no moment")
+		return false
+	}
+	if !l.Placed {
+		return true
+	}
+	i := slices.IndexFunc(b.Holes, func(h Hole) bool { return h.Name == l.Holes[0] })
+	lever := l.At.Sub(b.Holes[i].Centre)
+	beside := l.Force.Len() > 0 && !num.Zero(lever.Cross(l.Force)/l.Force.Len())
+	if beside || l.Tension != 0 && !num.Zero(lever.Len()) {
+		m.problems.AddHint(d.Pos, "give the other holes that hold it under on:, or let the load act at the hole",
+			"%s acts beside hole %q, and one hole holds no lever", l.Name, l.Holes[0])
+		return false
+	}
+	return true
 }
 
 // bear finds what holds a load, and where it acts.
@@ -164,6 +180,15 @@ func (m *maker) bear(b *Blank, d *describe.Load, l *Load) bool {
 			return false
 		}
 		path := edgePath(b, b.Edges[i].Segs)
+		if len(path) == 0 {
+			m.problems.Add(d.Edge.Pos, "nothing is left of edge %q for a load to act on", d.Edge.Text)
+			return false
+		}
+		if len(m.part.Welds) == 0 {
+			m.problems.AddHint(d.Edge.Pos, "add welds: and the weld that holds it, or name the holes it acts on",
+				"%s acts on edge %q, and the file has no weld for it to go into: nothing would be computed", l.Name, d.Edge.Text)
+			return false
+		}
 		l.At = path[len(path)/2].Mid()
 		return true
 	}
@@ -208,7 +233,15 @@ func (m *maker) bear(b *Blank, d *describe.Load, l *Load) bool {
 		}
 	}
 	if l.Pin && len(l.Holes) > 1 {
-		m.problems.AddHint(d.Pos, "give a load to each pin", "a load is shared by %d holes, and not all of them take bolts", len(l.Holes))
+		why := "not all of them take bolts"
+		if d.As.Text == "pin" {
+			why = "pins share none evenly"
+		}
+		m.problems.AddHint(d.Pos, "give a load to each pin", "a load is shared by %d holes, and %s", len(l.Holes), why)
+		return false
+	}
+	if l.Pin && d.Tension.Set {
+		m.problems.AddHint(d.Tension.Pos, "leave it out, or give the hole a bolt", "a load pulls along a pin, which has no head to hold it")
 		return false
 	}
 	return true
@@ -312,13 +345,77 @@ func (m *maker) welds(b *Blank) {
 		if !m.weldLine(b, d, &w) {
 			continue
 		}
+		if long := pathLength(w.Line); w.Asked > 0 && !num.AtMost(w.Asked, long) {
+			m.problems.AddHint(d.Length.Pos, "leave length: out to weld all of it", "%s is %s long, and its edge %s", w.Name, m.text(w.Asked), m.text(long))
+			continue
+		}
 		w.count()
 		if len(w.Segs) == 0 {
 			m.problems.AddHint(d.Pos, "a longer edge, or a smaller leg", "nothing is left of %s after %s is taken off each end", w.Name, m.text(w.Ends))
 			continue
 		}
+		if i := slices.IndexFunc(b.Welds, func(k Weld) bool { return runAlong(k.Segs, w.Segs) }); i >= 0 {
+			m.problems.AddHint(d.Pos, "keep one of them; a weld on either side of the plate is both sides: yes",
+				"%s runs where %s runs, and would be counted twice", w.Name, b.Welds[i].Name)
+			continue
+		}
 		b.Welds = append(b.Welds, w)
 	}
+}
+
+// runAlong reports whether two paths along the outline share more than a point.
+func runAlong(p, q []geom.Seg) bool {
+	for i := range p {
+		for j := range q {
+			if overlaps(p[i], q[j]) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// overlaps reports whether two segments run along each other for a stretch. Of two
+// that lie on one curve, each stretch that they share is met by the middle of one of
+// them, or by a place just inside one of its ends.
+func overlaps(s, t geom.Seg) bool {
+	on := func(a, b geom.Seg) bool {
+		l := a.Length()
+		in := min(4*num.Coincident/l, 0.5)
+		for _, v := range [3]float64{in, 0.5, 1 - in} {
+			p := a.At(v)
+			if geom.PointSeg(p, b).D > num.Coincident {
+				continue
+			}
+			// Along it there, and not only across.
+			if near := min(v+in/2, 1); geom.PointSeg(a.At(near), b).D <= num.Coincident && geom.PointSeg(a.At(max(v-in/2, 0)), b).D <= num.Coincident {
+				return sameCurve(a, b)
+			}
+		}
+		return false
+	}
+	return on(s, t) || on(t, s)
+}
+
+// sameCurve reports whether two segments lie on one line or one circle.
+func sameCurve(s, t geom.Seg) bool {
+	if s.IsArc() != t.IsArc() {
+		return false
+	}
+	if s.IsArc() {
+		return num.Same(s.Circle().R, t.Circle().R) && num.Zero(s.Circle().C.Dist(t.Circle().C))
+	}
+	d := s.DirA()
+	return num.Zero(d.Cross(t.A.Sub(s.A))) && num.Zero(d.Cross(t.B.Sub(s.A)))
+}
+
+// pathLength is the length of a path, mm.
+func pathLength(path []geom.Seg) float64 {
+	sum := 0.0
+	for i := range path {
+		sum += path[i].Length()
+	}
+	return sum
 }
 
 func (m *maker) weldLine(b *Blank, d *describe.Weld, w *Weld) bool {

@@ -32,6 +32,8 @@ func init() {
 		boltLength,
 		coatingGap,
 		tabWall,
+		materialRange,
+		loadUnclear,
 		boltShear,
 		boltTension,
 		boltInteraction,

@@ -4,6 +4,8 @@ import (
 	"slices"
 
 	"blankwright/flat/blank"
+	"blankwright/flat/num"
+	"blankwright/flat/strength"
 )
 
 // Method names the design method that loads are held to, "" where the file gives
@@ -32,17 +34,26 @@ func Assumptions(b *blank.Blank) []string {
 			add(a)
 		}
 	}
+	asd := !m.eurocode && m.aisc.Method == strength.ASD
 	for i := range b.Loads {
 		l := &b.Loads[i]
 		switch {
-		case !l.Factored && !m.eurocode && m.aisc.Method != 0:
+		case !l.Factored && asd:
 			add("loads without a factor are taken as they are, as service loads")
+		case !l.Factored && l.Derived != "":
+			add(l.Name + " was worked out and has no factor: it is taken as it is, and " + m.String() + " is for factored loads")
 		case !l.Factored:
 			add("loads without a factor are taken as they are, as loads already factored")
+		case asd && l.Factor != 1:
+			add(l.Name + " has the factor " + num.Short(l.Factor, 3) + " on it, and " + m.String() + " is for service loads: it is taken to be one for shock")
 		}
 	}
 	if len(b.Loads) > 0 {
 		add("a load's direction is the way in which the plate is pushed; loads of one case act together, cases one at a time")
+		add("a load is what this plate gets: of a pair of plates each has its share")
+	}
+	if slices.ContainsFunc(b.Loads, func(l blank.Load) bool { return l.Planes == 2 }) {
+		add("shear: double divides this plate's force by two planes of the bolt: right for the middle plate of three; a plate of a pair has one plane for its share")
 	}
 	return out
 }

@@ -27,6 +27,7 @@ var boltInteraction = &Check{
 					continue
 				}
 				r := m.en.BoltShearTension(d.size, d.pull, fv, ft)
+				d.seen = true
 				h := ofHole(d)
 				h.ratio, h.v = &r, r.V
 				c.weigh(h)
@@ -44,6 +45,8 @@ var boltInteraction = &Check{
 				if d.threads {
 					fnv = k.stress.ShearThread
 				}
+				long, _ := c.longJoint(d, k.bolt.D)
+				fnv *= long
 				frv := d.size / (float64(max(1, d.planes)) * strength.Disc(k.bolt.D))
 				return d.pull, m.aisc.BoltTensionShear(k.bolt.D, k.stress, fnv, frv), true
 			})

@@ -56,13 +56,28 @@ func (c *Context) shearOf(d *demand) (strength.Result, bool) {
 		return strength.Result{}, false
 	}
 	k := c.strengthOf(d.o)
-	switch {
-	case k.why != "":
+	if k.why != "" {
 		return strength.Result{}, false
-	case c.method.eurocode:
-		return c.method.en.BoltShear(k.en, planesOf(d)), true
 	}
-	return c.method.aisc.BoltShear(k.bolt.D, k.stress, planesOf(d)), true
+	r := c.method.aisc.BoltShear(k.bolt.D, k.stress, planesOf(d))
+	if c.method.eurocode {
+		r = c.method.en.BoltShear(k.en, planesOf(d))
+		if s := strength.SmallBoltClearance(k.bolt.D, d.o.hole.Dia); s < 1 {
+			r = r.Reduced(s, "in a hole of more than 1 mm clearance", strength.SmallClearanceClause)
+		}
+	}
+	if s, clause := c.longJoint(d, k.bolt.D); s < 1 {
+		r = r.Reduced(s, "in a long joint", clause)
+	}
+	return r, true
+}
+
+// longJoint is the share of its shear strength that a bolt has by the length of its joint.
+func (c *Context) longJoint(d *demand, dia float64) (share float64, clause strength.Clause) {
+	if !c.method.eurocode {
+		return c.method.aisc.LongPattern(d.long)
+	}
+	return strength.LongJoint(d.long, dia), strength.LongJointClause
 }
 
 // pullOf is the tension resistance of the bolt in a hole.

@@ -50,6 +50,7 @@ func (c *Context) lostBosses(s *describe.Shape, item int) {
 	}
 	belt, err := geom.Hull(circles)
 	if err != nil {
+		c.reportCannot(diag.Finding{Pos: s.Pos, Where: at(circles[0].C)}, "which bosses the belt touches", err)
 		return
 	}
 	for i, k := range circles {

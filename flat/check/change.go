@@ -30,9 +30,9 @@ const (
 	Widen     Kind = "widen"       // the saddle Hole gets the gap To
 	DropWaive Kind = "drop waiver" // the waiver numbered Waiver goes
 	UseRules  Kind = "use rules"   // rules: becomes Word
-	Thicken   Kind = "thicken"     // the plate becomes To thick
+	Thicken   Kind = "thicken"     // the plate becomes To thick, and no weld has a leg under Leg
 	Rebolt    Kind = "rebolt"      // the holes of the set Hole take the bolt Word
-	WeldLeg   Kind = "weld leg"    // the weld Hole gets the leg To
+	WeldLeg   Kind = "weld leg"    // the weld Hole, or every weld, gets the leg To; with the Word "both sides" on both sides
 	WeldBoth  Kind = "weld both"   // the weld Hole runs on both sides
 	Rewrite   Kind = "rewrite"     // Key of the description, of entry Item and of its part Sub, becomes To or Word, and the blank is made again
 	WeldWhole Kind = "weld whole"  // the weld Hole runs along its whole edge
@@ -47,6 +47,7 @@ type Change struct {
 	By      diag.Place `json:"by,omitzero"`
 	To      float64    `json:"to,omitempty"`
 	Half    float64    `json:"half,omitempty"`
+	Leg     float64    `json:"leg,omitempty"`
 	Outline string     `json:"outline,omitempty"` // in the text form of geom.Loop
 	Waiver  int        `json:"waiver,omitempty"`  // counted from 0 in the order of the file
 	Word    string     `json:"word,omitempty"`
@@ -86,6 +87,12 @@ func (ch Change) Apply(b *blank.Blank) (*blank.Blank, error) {
 			return nil, fmt.Errorf("a plate cannot be %g mm thick", ch.To)
 		}
 		t.Thickness = ch.To
+		t.Welds = slices.Clone(t.Welds)
+		for i := range t.Welds {
+			if w := &t.Welds[i]; w.Leg < ch.Leg {
+				*w = w.WithLeg(ch.Leg)
+			}
+		}
 		return &t, nil
 	case Rebolt:
 		return &t, ch.rebolt(&t)
@@ -280,9 +287,22 @@ func (ch Change) rebolt(t *blank.Blank) error {
 	return nil
 }
 
-// weld applies a change to one weld.
+// bothSides is the word of a change of kind WeldLeg that also welds the other side.
+const bothSides = "both sides"
+
+// weld applies a change to one weld, or to all of them.
 func (ch Change) weld(t *blank.Blank) error {
 	t.Welds = slices.Clone(t.Welds)
+	if ch.Hole == "" && ch.Kind == WeldLeg {
+		for i := range t.Welds {
+			one := ch
+			one.Hole = t.Welds[i].Name
+			if err := one.weld(t); err != nil {
+				return err
+			}
+		}
+		return nil
+	}
 	for i := range t.Welds {
 		w := &t.Welds[i]
 		switch {
@@ -290,6 +310,9 @@ func (ch Change) weld(t *blank.Blank) error {
 			continue
 		case ch.Kind == WeldLeg && ch.To > 0:
 			*w = w.WithLeg(ch.To)
+			if ch.Word == bothSides {
+				w.Sides = 2
+			}
 		case ch.Kind == WeldBoth:
 			w.Sides = 2
 		case ch.Kind == WeldWhole:

@@ -36,6 +36,8 @@ type Context struct {
 	bolt    boltStrength               // looked up last
 	held    []held                     // what was weighed
 	quiet   bool                       // weigh only, tell nothing
+	trials  int                        // of changes, for suggestions
+	faults  map[string]bool            // failed checks before any change; nil until asked for
 
 	rule    *Check // the one that runs
 	results []Result

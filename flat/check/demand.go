@@ -52,6 +52,7 @@ type loadCase struct {
 	name  string
 	loads []*blank.Load
 	all   strength.PlaneLoad // the sum of them
+	seen  bool               // a rule weighed all of it: at a weld or a section
 }
 
 // demand is what one hole gets in one case.
@@ -64,11 +65,13 @@ type demand struct {
 	planes  int
 	threads bool
 	pin     bool
-	loads   int  // how many share in it
-	offset  bool // one of them misses the middle of its bolts
+	loads   int     // how many share in it
+	offset  bool    // one of them misses the middle of its bolts
+	lap     bool    // in single shear, by a load whose bolts stand in one row across it
+	long    float64 // length of the longest joint that it is part of, along the force, mm
+	seen    bool    // a rule weighed it
 
-	clear float64  // metal ahead of the hole, along the force, mm
-	ahead *opening // what bounds it; nil for the outline
+	clear float64 // metal ahead of the hole, along the force, mm
 }
 
 // group is a load that several holes share.
@@ -82,6 +85,23 @@ type group struct {
 	shared strength.GroupForces // EN 1993
 	offset bool                 // the load misses the middle
 	err    error
+	pulls  []float64 // along each bolt, N, where the tension misses the middle
+	pulled error     // why they could not be worked out
+}
+
+// forces are what each of its bolts gets of a load.
+func (g *group) forces(eurocode bool) []geom.Point {
+	switch {
+	case !g.offset:
+		each := make([]geom.Point, len(g.bolts))
+		for i := range each {
+			each[i] = g.load.Force.Mul(1 / float64(len(g.bolts)))
+		}
+		return each
+	case eurocode:
+		return g.shared.Forces
+	}
+	return g.centre.Forces
 }
 
 // bear works out what each hole gets, once for all rules.
@@ -125,7 +145,7 @@ func (c *Context) bear() {
 		d.size = d.force.Len()
 		d.clear = math.Inf(1)
 		if d.size > 0 && c.whole() {
-			d.clear, d.ahead = c.metalAhead(d.o, d.force.Mul(1/d.size))
+			d.clear, _ = c.metalAhead(d.o, d.force.Mul(1/d.size))
 		}
 	}
 }
@@ -145,6 +165,12 @@ func (c *Context) share(l *blank.Load, in *loadCase, index map[string]int, slot 
 	c.holders[l] = os
 	each := l.Force.Mul(1 / float64(n))
 	var forces []geom.Point
+	var pulls []float64
+	lap, long := false, 0.0
+	if size := l.Force.Len(); size > 0 {
+		long = spread(os, l.Force.Mul(1/size))
+		lap = l.Planes == 1 && long <= os[0].r
+	}
 	if n > 1 {
 		g := group{load: l, in: in, os: os, plane: strength.PlaneLoad{F: l.Force, At: l.At, M: l.Moment}}
 		g.bolts = make([]geom.Point, n)
@@ -155,6 +181,11 @@ func (c *Context) share(l *blank.Load, in *loadCase, index map[string]int, slot 
 		}
 		if !l.Placed {
 			g.plane.At = mid
+		}
+		if l.Tension != 0 && l.Placed && !num.Zero(l.At.Dist(mid)) {
+			t, err := strength.TensionGroup(g.bolts, strength.SpaceLoad{Out: l.Tension, At: l.At}, nil)
+			g.pulls, g.pulled = t.Forces, err
+			pulls = t.Forces
 		}
 		if m := g.plane.About(mid); l.Moment != 0 || l.Placed && !num.Zero(m/l.Force.Len()) {
 			g.offset = true
@@ -183,36 +214,118 @@ func (c *Context) share(l *blank.Load, in *loadCase, index map[string]int, slot 
 			d.force = d.force.Add(each)
 		}
 		d.loads++
-		d.pull += l.Tension / float64(n)
+		d.lap = d.lap || lap
+		d.long = max(d.long, long)
+		if i < len(pulls) {
+			d.pull += max(0, pulls[i]) // what presses on the plate presses nowhere else
+		} else {
+			d.pull += l.Tension / float64(n)
+		}
 		d.planes = min(d.planes, l.Planes)
 		d.threads = d.threads || l.Threads
 		d.pin = d.pin || l.Pin
 	}
 }
 
+// spread is how far holes reach along a unit vector, from the first centre to the last, mm.
+func spread(os []*opening, u geom.Point) float64 {
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, o := range os {
+		v := u.Dot(o.at)
+		low, high = min(low, v), max(high, v)
+	}
+	return high - low
+}
+
 // metalAhead is how much metal lies beyond a hole's edge along a unit vector, mm,
 // and what ends it: another opening, or nil for the outline. It is +Inf where
-// nothing does.
+// nothing does. The bolt or the pin is as wide as it is and may sit anywhere along a
+// slot: the least counts of rays at the middle and both sides of it, from place to
+// place along the slot no farther apart than half its diameter.
 func (c *Context) metalAhead(o *opening, u geom.Point) (float64, *opening) {
-	start := o.ray(o.at, u)
-	far, _, ok := geom.RayLoop(o.at, u, c.outline.loop)
+	best, hit := math.Inf(1), (*opening)(nil)
+	c.eachRay(o, u, func(d float64, k *opening) {
+		if d < best {
+			best, hit = d, k
+		}
+	})
+	return best, hit
+}
+
+// apart is the metal ahead of a hole as far as the next bolt's hole, and as far as
+// whatever else ends it: +Inf where there is no such thing.
+func (c *Context) apart(o *opening, u geom.Point) (toBolt, toEdge float64, bolt *opening) {
+	toBolt, toEdge = math.Inf(1), math.Inf(1)
+	c.eachRay(o, u, func(d float64, k *opening) {
+		if k == nil || !k.bolted() {
+			toEdge = min(toEdge, d)
+		} else if d < toBolt {
+			toBolt, bolt = d, k
+		}
+	})
+	return toBolt, toEdge, bolt
+}
+
+// eachRay gives the metal ahead of a hole on every ray that metalAhead looks along.
+func (c *Context) eachRay(o *opening, u geom.Point, each func(float64, *opening)) {
+	look := func(p geom.Point) { each(c.rayAhead(o, p, u)) }
+	look(o.at)
+	if o.cut != nil {
+		return
+	}
+	side := u.Perp()
+	half := min(pinOf(o)/2, o.r-2*num.Coincident)
+	if half <= 0 {
+		return
+	}
+	steps := 0
+	if across := o.dir.Dot(side); o.half > 0 && math.Abs(across) > num.Angular {
+		steps = int(math.Ceil(2 * o.half * math.Abs(across) / half))
+	}
+	if steps == 0 {
+		look(o.at.Add(side.Mul(half)))
+		look(o.at.Sub(side.Mul(half)))
+		return
+	}
+	steps = min(steps, mostPlaces)
+	for k := range steps + 1 {
+		p := o.at.Add(o.dir.Mul(o.half * (2*float64(k)/float64(steps) - 1)))
+		look(p)
+		if k == 0 || k == steps {
+			look(p.Add(side.Mul(half)))
+			look(p.Sub(side.Mul(half)))
+		}
+	}
+}
+
+// mostPlaces bounds the places along one slot at which a bolt is taken to sit.
+const mostPlaces = 200
+
+// rayAhead is how much metal lies beyond a hole's edge on one ray that starts within
+// the hole.
+func (c *Context) rayAhead(o *opening, p, u geom.Point) (float64, *opening) {
+	start := o.ray(p, u)
+	if math.IsInf(start, 1) {
+		start = 0 // along the side of the hole
+	}
+	far, _, ok := geom.RayLoop(p, u, c.outline.loop)
 	if !ok {
 		far = math.Inf(1)
 	}
 	best, hit := far, (*opening)(nil)
 	if len(c.openings) > 1 {
-		most := min(far, c.farthest(o)+start)
+		most := min(far, c.farthest(o)+start+o.half)
 		for reach := 8 * (o.r + start); ; reach *= 4 {
 			reach = min(reach, most)
-			end := o.at.Add(u.Mul(reach))
-			q := box{min(o.at.X, end.X), min(o.at.Y, end.Y), max(o.at.X, end.X), max(o.at.Y, end.Y)}
+			end := p.Add(u.Mul(reach))
+			q := box{min(p.X, end.X), min(p.Y, end.Y), max(p.X, end.X), max(p.Y, end.Y)}
 			c.places.find(q, func(j int) {
 				if j == o.i {
 					return
 				}
-				p := &c.openings[j]
-				if t := p.ray(o.at, u); t >= start && t < best {
-					best, hit = t, p
+				k := &c.openings[j]
+				if t := k.ray(p, u); t >= start && t < best {
+					best, hit = t, k
 				}
 			})
 			if best <= reach || reach >= most {
@@ -265,7 +378,10 @@ func (c *Context) steel() bool {
 func (c *Context) holeKind(o *opening, u geom.Point) strength.HoleKind {
 	b := o.hole.Bolt
 	if o.half == 0 {
-		if b != nil && aiscOversized(o) {
+		switch {
+		case b == nil:
+		case c.method.eurocode && !num.AtMost(o.hole.Dia, strength.NormalHole(b.D)),
+			!c.method.eurocode && aiscOversized(o):
 			return strength.OversizedHole
 		}
 		return strength.RoundHole

@@ -8,6 +8,7 @@ import (
 	"blankwright/flat/geom"
 	"blankwright/flat/num"
 	"blankwright/flat/strength"
+	"blankwright/profiles"
 )
 
 var freeEdge = &Check{
@@ -17,7 +18,7 @@ var freeEdge = &Check{
 	Title:    "a free edge is long for the plate's thickness",
 	Meaning: "The free edge of a gusset or a tab under compression leaves its plane before the plate is worked hard. Asked of each straight stretch of the outline that is " +
 		"neither welded nor a tab, where the file gives loads and welds along two edges or more.",
-	Formula: "length <= 2.06 sqrt(E/Fy) t",
+	Formula: "length <= k sqrt(E/Fy) t, k the limit free edge (2.06)",
 	Source:  "AASHTO LRFD Bridge Design Specifications, 6th ed., 6.14.2.8 (from memory, verify): bridge practice, taken over as a rule of the shop",
 	Limits:  "A rule of shape, not of strength: AISC 360 has none like it. Whether an edge is compressed at all is not worked out. Round edges are not looked at.",
 	Run: func(c *Context) {
@@ -37,7 +38,8 @@ func (c *Context) edgeLength(i int) {
 		return
 	}
 	m := &c.Blank.Material
-	l := strength.FreeEdge(s.Length(), c.Blank.Thickness, m.Fy, strength.SteelE)
+	l := strength.FreeEdge(s.Length(), c.Blank.Thickness, m.Fy, strength.SteelE, c.limit(profiles.FreeEdge))
+	l.Clause = strength.Clause{Text: c.limitSource(profiles.FreeEdge), Read: true}
 	if 4*l.Got < l.Bound {
 		return // far from it, and not worth a line
 	}

@@ -2,6 +2,7 @@ package check
 
 import (
 	"cmp"
+	"errors"
 	"math"
 	"slices"
 	"strconv"
@@ -34,11 +35,17 @@ type held struct {
 	limit  *strength.Limit // where it bounds a dimension
 	v      float64
 	d      *demand
-	longer bool // a weld that is too short
+	longer bool    // a weld that is too short
+	midway float64 // how far to the left a pin's hole has to go to lie midway, mm
+	play   float64 // the largest diameter of a pin's hole, mm
+	err    error   // why nothing could be computed
 }
 
 // met reports whether it holds.
 func (h *held) met() bool {
+	if h.err != nil {
+		return false
+	}
 	if h.limit != nil {
 		return h.limit.Met()
 	}
@@ -70,6 +77,7 @@ type Utilisation struct {
 	Mode    string  `json:"governs"` // what would give way, or what is measured
 	Formula string  `json:"formula"`
 	Source  string  `json:"source"`
+	Shape   bool    `json:"shape,omitempty"` // a dimension against its bound, and no load against what there is
 }
 
 // Utilisations lists the largest utilisation by every rule on strength at every
@@ -86,7 +94,7 @@ func Utilisations(b *blank.Blank) []Utilisation {
 	}
 	out := []Utilisation{}
 	for _, h := range c.worstHeld() {
-		u := Utilisation{Rule: h.rule.ID, Place: h.place, Value: min(h.v, mostShare)}
+		u := Utilisation{Rule: h.rule.ID, Place: h.place, Value: min(h.v, mostShare), Shape: h.limit != nil && h.err == nil}
 		if h.in != nil {
 			u.Case = h.in.name
 		}
@@ -99,6 +107,8 @@ func Utilisations(b *blank.Blank) []Utilisation {
 // words are what governs, the formula with its numbers, and the clause.
 func (h *held) words(u strength.Units) (mode, formula, source string) {
 	switch {
+	case h.err != nil:
+		return "could not be computed: " + h.err.Error(), "nothing was computed", h.rule.Source
 	case h.limit != nil:
 		return h.limit.What, h.limit.Text(u), h.limit.Clause.String()
 	case h.ratio != nil:
@@ -188,6 +198,8 @@ func (c *Context) tellHeld(from int, options func(h *held) []Change) {
 		}
 		u := c.method.units
 		switch {
+		case h.err != nil:
+			f.Message, f.Fix = h.title+": "+mode, settle
 		case h.limit != nil:
 			f.Got, f.Want, f.Unit = h.limit.Got, h.limit.Bound, "mm"
 			f.Message = h.title + ": " + h.limit.Text(u)
@@ -206,9 +218,37 @@ func (c *Context) tellHeld(from int, options func(h *held) []Change) {
 		if n := len(t.names); n > 1 {
 			f.Message += "; " + strconv.Itoa(n) + " of " + quoted(h.place) + " are concerned"
 		}
-		c.Report(f, options(&h)...)
+		if h.err != nil {
+			c.ReportAs(diag.Error, f)
+			continue
+		}
+		changes := options(&h)
+		if len(changes) == 0 {
+			f.Fix = c.noneFound()
+		}
+		c.Report(f, changes...)
 	}
 }
+
+// settle is what to do about what could not be computed.
+const settle = "settle what stands in the way, or have it computed by hand: nothing is known of it here"
+
+// cannot notes that something could not be computed: told as an error, whatever the
+// rule weighs.
+func (c *Context) cannot(h held, err error) {
+	h.err, h.v = err, math.Inf(1)
+	h.set += " error"
+	c.weigh(h)
+}
+
+// reportCannot is cannot for a rule that weighs no load.
+func (c *Context) reportCannot(f diag.Finding, what string, err error) {
+	f.Message, f.Fix = what+": could not be computed: "+err.Error(), settle
+	c.ReportAs(diag.Error, f)
+}
+
+// errOutside is why nothing is computed at a hole from which no edge is met.
+var errOutside = errors.New("no edge of the plate lies ahead of the hole; it has to lie in the plate")
 
 // si brings a value to the unit it is told in: kN, kN·m, N/mm.
 func si(k strength.Kind, v float64) float64 {
@@ -262,6 +302,7 @@ func (c *Context) eachHole(holds func(d *demand) (load float64, r strength.Resul
 			if !ok {
 				continue
 			}
+			d.seen = true
 			v := r.Utilisation(load)
 			if worst.d == nil || v > worst.v {
 				worst = held{d: d, load: load, result: r, v: v}

@@ -42,7 +42,11 @@ func runNarrowNeck(c *Context) {
 		return
 	}
 	pieces, err := geom.Offset([]geom.Region{{Outer: c.Blank.Outline}}, -want/2, geom.Round)
-	if err != nil || len(pieces) < 2 {
+	if err != nil {
+		c.reportCannot(diag.Finding{Pos: c.part.Outline.Pos, Where: at(chords[0].P)}, "the necks of the plate", err)
+		return
+	}
+	if len(pieces) < 2 {
 		return
 	}
 	slices.SortStableFunc(chords, func(a, b chord) int {

@@ -2,7 +2,9 @@ package check
 
 import (
 	"math"
+	"slices"
 
+	"blankwright/flat/blank"
 	"blankwright/flat/diag"
 	"blankwright/flat/geom"
 	"blankwright/flat/num"
@@ -15,14 +17,15 @@ var netSection = &Check{
 	strength: true,
 	Title:    "the plate holds less across its holes than its load",
 	Meaning: "The plate is torn across the force where holes leave least of it. The section runs from edge to edge through the loaded hole, " +
-		"of a group through its first and its last row, straight or in steps from hole to hole, whichever leaves less.",
+		"of a group through its first and its last row, straight or in steps from hole to hole, whichever leaves less. What all loads of the case put across it counts.",
 	Formula: "net width = width - sum of hole widths + sum of s^2/(4 g)\n" +
 		"aisc 360: Pn = Fu Ae, phi 0.75, omega 2.00; Pn = Fy Ag, phi 0.90, omega 1.67; holes count 1/16 in (2 mm) wider\n" +
 		"en 1993-1-8: Nu,Rd = 0.9 Anet fu/gM2; Npl,Rd = A fy/gM0",
 	Source: "AISC 360-22 J4.1, eqs. J4-1 and J4-2, B4.3b; EN 1993-1-1:2005 6.2.3, eqs. 6.6 and 6.7, 6.2.2.2(4)",
 	Limits: "The whole load of the holes is taken to cross the section in tension, whichever way it pushes; what one row has passed on before " +
-		"the next is not credited. The force is taken to spread over the whole width at the hole: in wide plate it does not, and the " +
-		"section is weaker than told. Pins are left to pin-plate. Loads of one case on several groups are not added up.",
+		"the next is not credited. Of the other loads of the case all that pull the same way count, where one of their holes lies in the strip along the force " +
+		"that the section crosses, before it or behind it. The force is taken to spread over the whole width at the hole: in wide plate it does not, and the " +
+		"section is weaker than told. Pins are left to pin-plate.",
 	Run: func(c *Context) {
 		from := len(c.held)
 		if c.steel() && c.whole() {
@@ -31,7 +34,7 @@ var netSection = &Check{
 					if l.Pin {
 						continue // pin-plate tells
 					}
-					c.netSections(&c.cases[k], c.holders[l], l.Force)
+					c.netSections(&c.cases[k], l)
 				}
 			}
 		}
@@ -39,16 +42,25 @@ var netSection = &Check{
 	},
 }
 
-// netSections weighs the sections through the first and the last row of holes that
-// share a force.
-func (c *Context) netSections(in *loadCase, os []*opening, force geom.Point) {
-	size := force.Len()
+// netSections weighs the sections through the first and the last row of the holes of
+// a load.
+func (c *Context) netSections(in *loadCase, l *blank.Load) {
+	os := c.holders[l]
+	size := l.Force.Len()
 	if size == 0 || len(os) == 0 {
 		return
 	}
-	u := force.Mul(1 / size)
-	set := setName(os[0])
-	first, last := os[0], os[0]
+	u := l.Force.Mul(1 / size)
+	first, last := ends(os, u)
+	c.netThrough(in, l, first, u)
+	if num.Coincident < u.Dot(last.at)-u.Dot(first.at) {
+		c.netThrough(in, l, last, u)
+	}
+}
+
+// ends are the first and the last of holes along a unit vector.
+func ends(os []*opening, u geom.Point) (first, last *opening) {
+	first, last = os[0], os[0]
 	for _, o := range os {
 		if u.Dot(o.at) < u.Dot(first.at) {
 			first = o
@@ -57,10 +69,57 @@ func (c *Context) netSections(in *loadCase, os []*opening, force geom.Point) {
 			last = o
 		}
 	}
-	c.netAt(in, set, first, u, size)
-	if num.Coincident < u.Dot(last.at)-u.Dot(first.at) {
-		c.netAt(in, set, last, u, size)
+	return first, last
+}
+
+// netThrough weighs the section through one hole square to a load, and, where other
+// loads of the case cross it too, the one square to all of them.
+func (c *Context) netThrough(in *loadCase, l *blank.Load, o *opening, u geom.Point) {
+	all := l.Force
+	if len(in.loads) > 1 {
+		if span, ok := c.spanAt(o, u); ok {
+			all = c.crossing(in, l, o, u, span)
+		}
 	}
+	c.netAt(in, setName(c.holders[l][0]), o, u, all.Dot(u))
+	if n := all.Len(); n > 0 && math.Abs(u.Cross(all)) > num.Angular*n {
+		v := all.Mul(1 / n)
+		first, last := ends(c.holders[l], v)
+		for _, o := range [2]*opening{first, last} {
+			c.netAt(in, setName(c.holders[l][0]), o, v, n)
+		}
+	}
+}
+
+// spanAt is the metal from edge to edge of the outline across a unit vector through a
+// hole, as the hole's own place sees it.
+func (c *Context) spanAt(o *opening, u geom.Point) (span strength.Piece, ok bool) {
+	var room [16]strength.Piece
+	for _, p := range strength.Cut(geom.Region{Outer: c.outline.loop}, o.at, u.Perp(), strength.Through, room[:0]) {
+		if p.A < 0 && p.B > 0 {
+			return p, true
+		}
+	}
+	return span, false
+}
+
+// crossing is the sum of a load and of all others of its case that pull the same way,
+// or square to it, on a hole in the strip along u that a section crosses.
+func (c *Context) crossing(in *loadCase, l *blank.Load, o *opening, u geom.Point, span strength.Piece) geom.Point {
+	sum := l.Force
+	across := u.Perp()
+	for _, m := range in.loads {
+		if m == l || m.Force.Dot(u) < -num.Angular*m.Force.Len() {
+			continue
+		}
+		if slices.ContainsFunc(c.holders[m], func(p *opening) bool {
+			s := across.Dot(p.at.Sub(o.at))
+			return s > span.A && s < span.B
+		}) {
+			sum = sum.Add(m.Force)
+		}
+	}
+	return sum
 }
 
 // chainNear is how many hole diameters along the force a hole may lie from the
@@ -71,15 +130,10 @@ const chainNear = 5
 // netAt weighs the section through one hole, square to a unit vector.
 func (c *Context) netAt(in *loadCase, set string, o *opening, u geom.Point, size float64) {
 	across := u.Perp()
-	var room [16]strength.Piece
-	var span strength.Piece
-	for _, p := range strength.Cut(geom.Region{Outer: c.outline.loop}, o.at, across, strength.Through, room[:0]) {
-		if p.A < 0 && p.B > 0 {
-			span = p
-		}
-	}
+	span, _ := c.spanAt(o, u)
 	width := span.B - span.A
 	if width <= 0 {
+		c.cannot(ofHole(&demand{o: o, in: in}), errOutside)
 		return
 	}
 	var buf [32]strength.ChainHole

@@ -52,10 +52,16 @@ func TestRuleTable(t *testing.T) {
 			found[f.Rule] = true
 		}
 		for _, k := range All() {
-			if found[k.ID] {
+			switch {
+			case found[k.ID]:
 				failing[k.ID] = true
-			} else {
+			case !k.strength:
 				passing[k.ID] = true
+			}
+		}
+		for _, u := range Utilisations(b) { // a rule that weighed something and found it held
+			if !found[u.Rule] {
+				passing[u.Rule] = true
 			}
 		}
 	}

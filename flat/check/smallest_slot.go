@@ -72,7 +72,11 @@ func (c *Context) narrowCutout(o *opening) {
 	if _, round := o.cut.Loop.Circle(); round || want <= 0 {
 		return
 	}
-	width, ok := narrowest(o.cut.Loop, want)
+	width, ok, err := narrowest(o.cut.Loop, want)
+	if err != nil {
+		c.reportCannot(diag.Finding{Pos: o.hole.Pos, Features: []string{o.hole.Name}, Where: at(o.at)}, "how narrow "+hole(o)+" is", err)
+		return
+	}
 	if !ok {
 		return
 	}
@@ -88,13 +92,16 @@ func (c *Context) narrowCutout(o *opening) {
 // narrowest is how wide an opening is where it is narrowest, if that is less than
 // so much: up to that width, moving its edge inwards by half of it leaves one
 // opening.
-func narrowest(l geom.Loop, want float64) (width float64, ok bool) {
+func narrowest(l geom.Loop, want float64) (width float64, ok bool, err error) {
 	passes := func(w float64) bool {
-		rs, err := geom.Offset([]geom.Region{{Outer: l}}, -w/2, geom.Round)
-		return err != nil || len(rs) == 1 // what the kernel cannot tell is not held against the part
+		rs, fault := geom.Offset([]geom.Region{{Outer: l}}, -w/2, geom.Round)
+		if fault != nil {
+			err = fault
+		}
+		return len(rs) == 1
 	}
-	if passes(want - 4*num.LimitSlack) {
-		return 0, false
+	if passes(want-4*num.LimitSlack) || err != nil {
+		return 0, false, err
 	}
 	low, high := 0.0, want
 	for range halvings {
@@ -104,7 +111,7 @@ func narrowest(l geom.Loop, want float64) (width float64, ok bool) {
 			high = mid
 		}
 	}
-	return low, true
+	return low, true, err
 }
 
 // halvings finds a width of some mm to a thousandth.

@@ -27,8 +27,11 @@ func Unchecked(b *blank.Blank) []string {
 	add("material: no certificate was seen; thickness and strength of " + material(b) + " are taken as written")
 	if len(bolted) > 0 {
 		add("largest edge distance and spacing of bolts (AISC 360-16 J3.5, EN 1993-1-8:2005 Table 3.3): they keep water out between plates in contact, and the file does not say what touches")
-		if c.set == &en1993 {
+		if c.set == &en1993 && len(b.Loads) == 0 {
 			add("distances along and across the load (EN 1993-1-8:2005 Table 3.3): the direction is not known, so the larger of both was asked")
+		}
+		if c.set == &en1993 && len(b.Loads) > 0 {
+			add("end and edge distances apart (EN 1993-1-8:2005 Table 3.3): the larger of both was asked all round, whatever the direction of the loads")
 		}
 		if c.shearedEdges() && !c.set.aisc() {
 			add("sheared edges: the rules of " + c.set.word + " have no distances of their own for them")

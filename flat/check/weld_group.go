@@ -21,15 +21,24 @@ func (c *Context) weldLines() []geom.Seg {
 	return lines
 }
 
-// leastLeg is the weld with the smallest leg.
-func (c *Context) leastLeg() *blank.Weld {
-	best := &c.Blank.Welds[0]
+// weakestWeld is the weld that holds least for each mm of its length, and what it holds.
+func (c *Context) weakestWeld() (*blank.Weld, strength.Result) {
+	best, least := &c.Blank.Welds[0], c.perMM(&c.Blank.Welds[0])
 	for i := range c.Blank.Welds {
-		if w := &c.Blank.Welds[i]; w.Leg < best.Leg {
-			best = w
+		if r := c.perMM(&c.Blank.Welds[i]); r.Design < least.Design {
+			best, least = &c.Blank.Welds[i], r
 		}
 	}
-	return best
+	return best, least
+}
+
+// perMM is what one side of a weld holds for each mm of its length.
+func (c *Context) perMM(w *blank.Weld) strength.Result {
+	m := &c.Blank.Material
+	if c.method.eurocode {
+		return c.method.en.WeldSimple(strength.Throat(w.Leg), m.Fu, betaW(m.Name, m.Fu))
+	}
+	return perMM(c.method.aisc.FilletWeld(strength.Fillet{Leg: w.Leg, Length: w.Run(), FEXX: w.FEXX}), w.Run())
 }
 
 // ofWeld begins what is weighed at a weld.
@@ -137,25 +146,30 @@ func beyond(in *loadCase, at, dir geom.Point) (sum strength.PlaneLoad, away floa
 // bend holds a section against a case.
 func (c *Context) bend(k *section, in *loadCase) (strength.Ratio, bool) {
 	load, away := beyond(in, k.at, k.dir)
-	if away == 0 || !(k.s.Area > 0) {
+	if away == 0 || load.F == (geom.Point{}) && load.M == 0 {
 		return strength.Ratio{}, false
 	}
+	return c.bendUnder(k, load, away), true
+}
+
+// bendUnder holds a section against a load that acts so far from it.
+func (c *Context) bendUnder(k *section, load strength.PlaneLoad, away float64) strength.Ratio {
 	act := k.s.On(load, k.at, k.dir)
 	m, t := &c.Blank.Material, c.Blank.Thickness
 	if c.method.eurocode {
 		from, to, shear := k.s.Stress(act)
-		return c.method.en.Mises(m.Fy, max(math.Abs(from), math.Abs(to)), 0, shear), true
+		return c.method.en.Mises(m.Fy, max(math.Abs(from), math.Abs(to)), 0, shear)
 	}
 	a := &c.method.aisc
 	moment := a.FlexureYield(m.Fy, k.s.Z, k.s.S())
-	if k.solid {
-		moment = strength.Least(moment, a.BarBending(strength.Bar{Depth: k.s.Width, T: t, Unbraced: away, Fy: m.Fy}))
-	} else {
+	// The whole plate from its one edge to the other leaves its plane, holes or none.
+	moment = strength.Least(moment, a.BarBending(strength.Bar{Depth: k.s.To - k.s.From, T: t, Unbraced: away, Fy: m.Fy}))
+	if !k.solid {
 		moment = strength.Least(moment, a.FlexureRupture(m.Fu, k.s.Z))
 	}
 	normal := strength.Least(a.TensionYield(m.Fy, k.s.Area), a.TensionRupture(m.Fu, k.s.Area))
 	shear := strength.Least(a.ShearYield(m.Fy, k.s.Area), a.ShearRupture(m.Fu, k.s.Area))
-	return a.Combined(act, moment, normal, shear), true
+	return a.Combined(act, moment, normal, shear)
 }
 
 // bendShare is what a load takes of a section: of stresses, whose squares are

@@ -55,13 +55,9 @@ func (c *Context) weldSizes(w *blank.Weld) {
 
 // legFor suggests a larger leg for one weld.
 func (c *Context) legFor(h *held) []Change {
-	ch, ok := c.smallest(h.set, 0, c.stock(), 2*c.Blank.Thickness+c.stock(), func(to float64) Change {
+	return c.leg(h.set, 0, 2*c.Blank.Thickness+c.legStep(), func(to float64) Change {
 		return Change{Kind: WeldLeg, Hole: h.name, To: to, Text: "make the leg of " + quoted(h.name) + " " + c.len(to)}
 	})
-	if !ok {
-		return nil
-	}
-	return []Change{ch}
 }
 
 // longer suggests to weld along the whole edge, or else less of a leg.
@@ -72,13 +68,13 @@ func (c *Context) longer(h *held) []Change {
 			continue
 		}
 		ch := Change{Kind: WeldWhole, Hole: w.Name, Text: "weld the whole edge: leave the length of " + quoted(w.Name) + " out"}
-		if w.Asked > 0 && c.after(ch, h.set) {
+		if w.Asked > 0 && c.after(ch, h.set) && c.sound(ch) {
 			return []Change{ch}
 		}
-		for to := math.Floor(w.Leg/c.stock()) * c.stock(); to > 0; to -= c.stock() {
+		for to := math.Floor(w.Leg/c.legStep()) * c.legStep(); to > 0; to -= c.legStep() {
 			ch := Change{Kind: WeldLeg, Hole: w.Name, To: to, Text: "make the leg of " + quoted(w.Name) + " " + c.len(to) +
 				", or weld a longer edge"}
-			if c.after(ch, h.set) {
+			if c.after(ch, h.set) && c.sound(ch) {
 				return []Change{ch}
 			}
 		}

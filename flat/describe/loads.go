@@ -155,8 +155,9 @@ var weldKeys = mapping[Weld]{"a weld", []field[Weld]{
 	{"ends", false, func(r *reader, n *node, w *Weld) { w.Ends = r.notNegative(n) }},
 }}
 
-// quantity reads a value of one kind from more than nothing to most.
-func (r *reader) quantity(n *node, wanted string, most float64, read func(string) (float64, error)) (v float64, set bool) {
+// quantity reads a value of one kind up to most; of nothing it is told that over is
+// wanted.
+func (r *reader) quantity(n *node, wanted, over string, most float64, read func(string) (float64, error)) (v float64, set bool) {
 	text, ok := r.value(n, wanted)
 	if !ok {
 		return 0, false
@@ -167,7 +168,7 @@ func (r *reader) quantity(n *node, wanted string, most float64, read func(string
 		r.unitProblem(n, err)
 		return 0, false
 	case v == 0:
-		r.add(r.pos(n), "%s is %s, wanted more than 0", r.key, quote(n.text))
+		r.add(r.pos(n), "%s is %s, wanted %s", r.key, quote(n.text), over)
 	case !(math.Abs(v) <= most):
 		r.addHint(r.pos(n), "is the unit right?", "%s is %s, which is out of reach", r.key, quote(n.text))
 		return 0, false
@@ -178,7 +179,7 @@ func (r *reader) quantity(n *node, wanted string, most float64, read func(string
 // force reads a force over nothing; where a mass may stand, that of a mass in kg.
 func (r *reader) force(n *node, mass bool) Force {
 	f := Force{Pos: r.pos(n)}
-	f.N, f.Set = r.quantity(n, "a force like 8.5 kN", maxForce, func(text string) (float64, error) {
+	f.N, f.Set = r.quantity(n, "a force like 8.5 kN", "more than 0", maxForce, func(text string) (float64, error) {
 		if kg, ok := strings.CutSuffix(strings.TrimSpace(text), "kg"); ok && mass {
 			v, err := unit.Number(kg, r.env)
 			return v * standardGravity, err
@@ -186,7 +187,11 @@ func (r *reader) force(n *node, mass bool) Force {
 		return unit.Force(text, r.env)
 	})
 	if f.Set && f.N < 0 {
-		r.addHint(f.Pos, "turn its direction round", "%s is %s, wanted more than 0", r.key, quote(n.text))
+		if r.key == "force" {
+			r.addHint(f.Pos, "turn its direction round", "%s is %s, wanted more than 0", r.key, quote(n.text))
+		} else {
+			r.add(f.Pos, "%s is %s, wanted more than 0", r.key, quote(n.text))
+		}
 	}
 	return f
 }
@@ -194,7 +199,7 @@ func (r *reader) force(n *node, mass bool) Force {
 // torque reads a couple of either sign.
 func (r *reader) torque(n *node) Torque {
 	t := Torque{Pos: r.pos(n)}
-	t.NMM, t.Set = r.quantity(n, "a torque like 95 N.m", maxTorque, func(text string) (float64, error) {
+	t.NMM, t.Set = r.quantity(n, "a torque like 95 N.m", "other than 0", maxTorque, func(text string) (float64, error) {
 		return unit.Torque(text, r.env)
 	})
 	return t
@@ -236,7 +241,12 @@ func (r *reader) holeRefs(n *node) []Word {
 	}
 	ws := make([]Word, 0, n.kids)
 	for item := n.first; item != nil; item = item.next {
-		ws = append(ws, one(item))
+		w := one(item)
+		if w.Set && slices.ContainsFunc(ws, func(v Word) bool { return v.Text == w.Text }) {
+			r.addHint(w.Pos, "name it once", "%q is named twice", w.Text)
+			continue
+		}
+		ws = append(ws, w)
 	}
 	return ws
 }
@@ -367,7 +377,7 @@ func (r *reader) welds(n *node) []Weld {
 func (r *reader) loadNames(p *Part) {
 	for i := range p.Loads {
 		l := &p.Loads[i]
-		if !l.From.Set {
+		if !l.From.Set || l.Force.Set {
 			continue
 		}
 		a := p.Axle
@@ -393,6 +403,7 @@ func (r *reader) loadNames(p *Part) {
 		switch k := a.Link; {
 		case k == nil:
 			lack("link")
+		case k.Arm.Set && k.Above.Set: // told already
 		case k.Above.Set && !l.Link.Set:
 			r.addHint(l.From.Pos, "add link: lower or link: upper", "the axle has two links, and the load does not say which")
 		case k.Above.Set && !a.Tyre.Set && l.From.Text == "drive":

@@ -1,5 +1,7 @@
 package strength
 
+import "blankwright/flat/num"
+
 // BoltStress are the nominal stresses of AISC 360 Table J3.2, on the area of the
 // shank, MPa.
 type BoltStress struct {
@@ -20,6 +22,17 @@ func ThreadedPart(fu float64) BoltStress {
 	return BoltStress{0.75 * fu, 0.450 * fu, 0.563 * fu}
 }
 
+// LongPattern is the share of its shear strength that a bolt has in an end-loaded
+// pattern of length l along the force, mm: 0.833 beyond 38 in (965 mm), else 1.
+//
+// AISC 360-16 Table J3.2, footnote b (360-22 the same), from memory.
+func (a AISC) LongPattern(l float64) (share float64, c Clause) {
+	if num.AtMost(l, a.pick(965, 38)) {
+		return 1, Clause{}
+	}
+	return 0.833, aiscLong[a.Edition]
+}
+
 // Planes counts the shear planes of one bolt: through its threads and through
 // its shank. Double shear is two planes.
 type Planes struct{ Thread, Shank int }
@@ -27,6 +40,7 @@ type Planes struct{ Thread, Shank int }
 var (
 	aiscBolt = cite(true, "J3.7, eq. J3-1 and Table J3.2", "J3.6, eq. J3-1 and Table J3.2")
 	aiscBoth = cite(false, "J3.8, eqs. J3-2 and J3-3", "J3.7, eqs. J3-2 and J3-3")
+	aiscLong = citeSame(false, "Table J3.2, footnote b")
 	aiscSlip = cite(true, "J3.9, eq. J3-4", "J3.8, eq. J3-4")
 )
 

@@ -24,6 +24,13 @@ type PinPlate struct {
 	Fy, Fu float64 // of the plate, MPa
 	PinFy  float64 // of the pin, MPa; 0 where the pin is at least as strong as the plate
 
+	// Needs is the effective width that the load needs, mm, where the shape is asked of
+	// that; 0 for all that counts.
+	Needs float64
+
+	// Within is how far off the middle between the edges still counts as midway, mm.
+	Within float64
+
 	// Turns says that the pin must let the parts move under full load.
 	Turns bool
 }
@@ -89,6 +96,10 @@ func (a AISC) PinPlate(p PinPlate) AISCPinPlate {
 	if p.PinFy > 0 {
 		fy = min(fy, p.PinFy)
 	}
+	shape := be
+	if p.Needs > 0 {
+		shape = min(be, p.Needs)
+	}
 	t, end := pos(p.T), pos(p.End)
 	asf := 2 * t * (end + p.Pin/2)
 	r := AISCPinPlate{
@@ -107,14 +118,17 @@ func (a AISC) PinPlate(p PinPlate) AISCPinPlate {
 	c := aiscPinShape[a.Edition]
 	play := a.pick(1, 1.0/32)
 	r.Midway = Limit{What: "the hole's distance from the middle between the edges", Clause: c, Kind: Length,
-		Got: math.Abs(p.Side1-p.Side2) / 2, Most: true, formula: put("midway between the edges")}
+		Got: math.Abs(p.Side1-p.Side2) / 2, Bound: p.Within, Most: true, formula: put("midway between the edges, as near as it is cut")}
 	r.Fit = Limit{What: "the play of the pin in its hole", Clause: c, Kind: Length,
 		Got: p.Hole - p.Pin, Bound: play, Most: true, formula: put("1/32 in (1 mm)")}
 	r.End = Limit{What: "the metal beyond the pin hole, along the force", Clause: c, Kind: Length,
-		Got: p.End, Bound: 1.33 * be, formula: put("1.33 be = 1.33 x {l}", be)}
+		Got: p.End, Bound: 1.33 * shape, formula: put("1.33 be = 1.33 x {l}", shape)}
 	r.Wide = Limit{What: "the width at the pin hole", Clause: c, Kind: Length,
-		Got: p.Width, Bound: 2*be + p.Pin, formula: put("2 be + d = 2 x {l} + {l}", be, p.Pin)}
+		Got: p.Width, Bound: 2*shape + p.Pin, formula: put("2 be + d = 2 x {l} + {l}", shape, p.Pin)}
 	r.CutBack = Limit{What: "the metal between the pin hole and the cut corner", Clause: c, Kind: Length,
 		Got: p.Corner, Bound: p.End, formula: put("a, the metal beyond the hole along the force")}
+	if p.Needs > 0 && r.End.Bound < p.End {
+		r.CutBack.Bound, r.CutBack.formula = r.End.Bound, put("a, what is wanted beyond the hole along the force")
+	}
 	return r
 }

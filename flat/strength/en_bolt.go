@@ -1,6 +1,10 @@
 package strength
 
-import "math"
+import (
+	"math"
+
+	"blankwright/flat/num"
+)
 
 // ENBolt is a bolt as EN 1993-1-8 computes with it.
 type ENBolt struct {
@@ -112,7 +116,42 @@ func (e EN1993) BoltShearTension(shear, tension float64, fv, ft Result) Ratio {
 // 1 - (Lj - 15 d)/(200 d), from 0.75 to 1.
 //
 // EN 1993-1-8 3.8, eq. 3.5, from memory.
-func LongJoint(l, d float64) float64 { return max(0.75, min(1, 1-(l-15*d)/(200*d))) }
+func LongJoint(l, d float64) (share float64) { return max(0.75, min(1, 1-(l-15*d)/(200*d))) }
+
+// LongJointClause is where LongJoint stands, SmallClearanceClause where
+// SmallBoltClearance does.
+var (
+	LongJointClause      = enClause(false, "3.8, eq. 3.5")
+	SmallClearanceClause = enClause(false, "3.6.1(5)")
+)
+
+// SmallBoltClearance is the share of the shear resistance that a bolt of 12 or 14 mm
+// holds in a hole of 2 mm clearance: 0.85; 1 for others, and for up to 1 mm.
+//
+// EN 1993-1-8 3.6.1(5), from memory. It asks for it of the classes 4.8, 5.8, 6.8, 8.8
+// and 10.9; of the others here too, which is no less. d and hole mm.
+func SmallBoltClearance(d, hole float64) (share float64) {
+	if d >= 12 && d <= 14 && !num.AtMost(hole, d+1) {
+		return 0.85
+	}
+	return 1
+}
+
+// NormalHole is the diameter up to which a round hole of a bolt counts as a normal one,
+// mm: 1 mm over under M12, 2 mm up to M24, 3 mm beyond. Of bolts of 12 and 14 mm the
+// table has 1 mm; with more SmallBoltClearance is put on their shear. A larger hole is
+// an oversize one.
+//
+// EN 1090-2, Table 11, from memory.
+func NormalHole(d float64) float64 {
+	switch {
+	case d < 12:
+		return d + 1
+	case num.AtMost(d, 24):
+		return d + 2
+	}
+	return d + 3
+}
 
 // Packing is the share of its shear resistance that a bolt through packing of
 // thickness t holds: 9 d/(8 d + 3 t), at most 1; it counts where t > d/3.

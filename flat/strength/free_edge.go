@@ -7,17 +7,21 @@ var (
 	enOutstand = Clause{"EN 1993-1-1:2005 Table 5.2, sheet 2, outstand part in compression, class 3", false}
 )
 
+// FreeEdgeFactor is the figure of FreeEdge that AASHTO gives.
+const FreeEdgeFactor = 2.06
+
 // FreeEdge bounds the length of a gusset's unsupported edge, mm, between the
-// places where it is held: 2.06 sqrt(E/Fy) times the thickness t.
+// places where it is held: k sqrt(E/Fy) times the thickness t, k FreeEdgeFactor or a
+// shop's own.
 //
 // AASHTO LRFD Bridge Design Specifications, 6th ed., 6.14.2.8, from memory: bridge
 // practice, taken over widely as a rule of the shop. AISC 360 has no such rule.
 // Beyond it the edge wants a stiffener or a bend; it is a rule of shape and says
 // nothing about strength.
-func FreeEdge(length, t, fy, e float64) Limit {
+func FreeEdge(length, t, fy, e, k float64) Limit {
 	return Limit{What: "the free edge of the plate", Clause: aashtoEdge, Kind: Length,
-		Got: length, Bound: 2.06 * math.Sqrt(e/fy) * t, Most: true,
-		formula: put("2.06 sqrt(E/Fy) t = 2.06 x sqrt({s}/{s}) x {l}", e, fy, t)}
+		Got: length, Bound: k * math.Sqrt(e/fy) * t, Most: true,
+		formula: put("k sqrt(E/Fy) t = {n} x sqrt({s}/{s}) x {l}", k, e, fy, t)}
 }
 
 // Outstand bounds how far a compressed plate may stand out from where it is held,

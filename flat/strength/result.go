@@ -87,6 +87,20 @@ func (r Result) AppendFormula(b []byte, u Units) []byte {
 	return r.Kind.Append(b, r.Design, u)
 }
 
+// Reduced is the result with so much of it left, 0 to 1, by a rule of the standard;
+// mode and clause say which, and the factor stands at the end of the formula.
+func (r Result) Reduced(share float64, mode string, c Clause) Result {
+	r.Nominal *= share
+	r.Design *= share
+	r.Mode += ", " + mode
+	r.Clause = Clause{r.Clause.Text + "; " + c.Text, r.Clause.Read && c.Read}
+	if n := strings.Count(r.formula.text, "{"); n < len(r.formula.v) {
+		r.formula.text += " x {n}"
+		r.formula.v[n] = share
+	}
+	return r
+}
+
 // Least is the result with the smallest design resistance, the first of equals.
 func Least(first Result, more ...Result) Result {
 	at := -1

@@ -28,10 +28,10 @@ func TestFormulaText(t *testing.T) {
 	r = EN1993{}.BoltTension(ENBolt{As: 245, Fub: 800})
 	require.Equal(t, "Ft,Rd = k2 fub As / gM2 = 0.9 x 800 MPa x 245 mm2 / 1.25 = 141.1 kN", r.Formula(Metric))
 	require.InEpsilon(t, 0.9*800*245, r.Nominal, 1e-12)
-	l := FreeEdge(300, 6, 250, SteelE)
-	require.Equal(t, "the free edge of the plate is 300 mm, wanted at most 2.06 sqrt(E/Fy) t = 2.06 x sqrt(200000 MPa/250 MPa) x 6 mm = 349.6 mm", l.Text(Metric))
+	l := FreeEdge(300, 6, 250, SteelE, FreeEdgeFactor)
+	require.Equal(t, "the free edge of the plate is 300 mm, wanted at most k sqrt(E/Fy) t = 2.06 x sqrt(200000 MPa/250 MPa) x 6 mm = 349.6 mm", l.Text(Metric))
 	require.True(t, l.Met())
-	require.False(t, FreeEdge(350, 6, 250, SteelE).Met())
+	require.False(t, FreeEdge(350, 6, 250, SteelE, FreeEdgeFactor).Met())
 	// What lies on its bound keeps it.
 	require.True(t, Outstand(84, 6, 235).Met())
 	require.False(t, Outstand(84.01, 6, 235).Met())
