@@ -11,8 +11,9 @@ import (
 func TestRates(t *testing.T) {
 	known := 0
 	for _, p := range profiles.Processes() {
-		lead, src := profiles.LeadIn(p.Name)
-		last, _, ok := profiles.RateOf(p.Name, 1)
+		row := profiles.Default().Cutting(p.Name)
+		lead, src := row.LeadIn, row.Source
+		last, ok := row.Rate(1)
 		if !ok {
 			if lead != 0 {
 				t.Errorf("%s has a lead-in and no rate", p.Name)
@@ -24,7 +25,7 @@ func TestRates(t *testing.T) {
 			t.Errorf("%s: lead-in %v, kerf %v, %s", p.Name, lead, p.Kerf, src.Prov)
 		}
 		for thick := 1.0; ; thick += 0.5 {
-			r, _, ok := profiles.RateOf(p.Name, thick)
+			r, ok := row.Rate(thick)
 			if !ok {
 				if thick < 25 {
 					t.Errorf("%s ends at %v mm", p.Name, thick)
@@ -41,8 +42,9 @@ func TestRates(t *testing.T) {
 		t.Errorf("%d processes have rates", known)
 	}
 	// On the row's edge it is the row's, as for 6.5 mm and the inch plate under it.
-	a, _, _ := profiles.RateOf("air plasma", 6.5)
-	b, _, _ := profiles.RateOf("air plasma", 6.35)
+	row := profiles.Default().Cutting("air plasma")
+	a, _ := row.Rate(6.5)
+	b, _ := row.Rate(6.35)
 	if a != b || a.MaxT != 6.5 {
 		t.Errorf("%+v, %+v", a, b)
 	}

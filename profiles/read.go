@@ -40,6 +40,17 @@ const (
 //	fits:
 //	  shell: [{to: 40 mm, allowance: -0.08 mm}, {to: 90 mm, allowance: -0.12 mm}]
 //	coatings: {paint: 0.15 mm}
+//	currency: EUR
+//	rates:
+//	  air plasma:
+//	    lead in: 4 mm
+//	    feeds: [{to: 6.5 mm, feed: 2400 mm/min, pierce: 0.4 s}, {to: 10 mm, feed: 1500 mm/min, pierce: 0.6 s}]
+//	    cost per hour: 95
+//	    cost per pierce: 0.15
+//	    cost per kg: 1.4
+//	layers:
+//	  marks: {name: SCRIBE, colour: 6}
+//	  outline: {name: CUT-OUTER}
 //
 // A figure is a number with its unit: mm or in for lengths, MPa or ksi for
 // stresses; a bare number where it has none.
@@ -55,6 +66,7 @@ func (s *Set) With(file string, text []byte) (*Set, error) {
 	t.tabFits = slices.Clone(t.tabFits)
 	t.fits = slices.Clone(t.fits)
 	t.coatings = slices.Clone(t.coatings)
+	t.cuttings = slices.Clone(t.cuttings)
 	t.own = append(slices.Clone(t.own), file)
 	r.set = &t
 	r.profile(root)
@@ -179,6 +191,7 @@ func short40(s string) string {
 }
 
 func (r *profileReader) profile(root *yaml.Node) {
+	var rates *yaml.Node // of processes that may stand further down
 	r.keys(root, "the profile",
 		key{"profile", func(n *yaml.Node) { r.word(n) }},
 		key{"processes", func(n *yaml.Node) { r.each(n, "processes", r.process) }},
@@ -186,7 +199,13 @@ func (r *profileReader) profile(root *yaml.Node) {
 		key{"shop", func(n *yaml.Node) { r.shop(n) }},
 		key{"fits", func(n *yaml.Node) { r.each(n, "fits", r.fit) }},
 		key{"coatings", func(n *yaml.Node) { r.each(n, "coatings", r.coating) }},
+		key{"currency", r.currencyOf},
+		key{"rates", func(n *yaml.Node) { rates = n }},
+		key{"layers", r.layer},
 	)
+	if rates != nil {
+		r.each(rates, "rates", r.cutting)
+	}
 }
 
 func (r *profileReader) source() Source { return Source{"profile " + r.file, ShopsOwn} }
@@ -215,14 +234,21 @@ var (
 	aStress     = figure{stressUnits, 1, largest, false}
 )
 
+// example is a figure of the kind for people.
+func (f figure) example() string {
+	for _, e := range [...]struct{ unit, text string }{{"ksi", "355 MPa"}, {"m/min", "2400 mm/min"}, {"s", "0.4 s"}} {
+		if _, ok := f.units[e.unit]; ok {
+			return e.text
+		}
+	}
+	return "1.5 mm"
+}
+
 // number reads a figure.
 func (r *profileReader) number(n *yaml.Node, f figure, into *float64) {
 	wanted := "a number"
 	if f.units != nil {
-		wanted = "a number with its unit, like 1.5 mm"
-		if _, ok := f.units["ksi"]; ok {
-			wanted = "a number with its unit, like 355 MPa"
-		}
+		wanted = "a number with its unit, like " + f.example()
 	}
 	if n.Kind != yaml.ScalarNode {
 		r.add(n, "", "wanted %s", wanted)
@@ -235,13 +261,14 @@ func (r *profileReader) number(n *yaml.Node, f figure, into *float64) {
 	}
 	scale, digits := 1.0, text
 	if f.units != nil {
-		found := false
-		for u, k := range f.units {
-			if rest, ok := strings.CutSuffix(text, u); ok {
-				scale, digits, found = k, strings.TrimSpace(rest), true
+		longest := "" // mm/min ends in m/min as well
+		for u := range f.units {
+			if strings.HasSuffix(text, u) && len(u) > len(longest) {
+				longest = u
 			}
 		}
-		if !found {
+		scale, digits = f.units[longest], strings.TrimSpace(strings.TrimSuffix(text, longest))
+		if longest == "" {
 			r.add(n, "", "%q has no unit that is known here, wanted %s", short40(text), wanted)
 			return
 		}
@@ -279,13 +306,14 @@ func (r *profileReader) process(name string, k, n *yaml.Node) {
 	at := slices.IndexFunc(r.set.processes, func(p processRow) bool { return squeeze(p.p.Name) == squeeze(name) })
 	var row processRow
 	fit, known := TabFit{}, at >= 0
+	twin := "" // whose rates a new row takes over
 	if known {
 		row, fit = r.set.processes[at], r.set.TabFitFor(r.set.processes[at].p)
 	}
 	like := r.like(n, func(w string) error {
 		p, err := r.set.FindProcess(w)
 		if err == nil {
-			row, fit, known = processRow{p: p}, r.set.TabFitFor(p), true
+			row, fit, known, twin = processRow{p: p}, r.set.TabFitFor(p), true, p.Name
 		}
 		return err
 	})
@@ -322,6 +350,10 @@ func (r *profileReader) process(name string, k, n *yaml.Node) {
 	} else {
 		p.Name = name
 		r.set.processes = append(r.set.processes, row)
+	}
+	if c := r.set.Cutting(twin); twin != "" && c.Process != "" {
+		c.Process = p.Name
+		r.set.putCutting(c)
 	}
 	fit.Process = p.Name
 	if i := slices.IndexFunc(r.set.tabFits, func(f TabFit) bool { return f.Process == p.Name }); i >= 0 {

@@ -10,12 +10,16 @@ type Set struct {
 	limits    [limitCount]Limit
 	fits      []FitRow
 	coatings  []Coating
+	cuttings  []Cutting
+	layers    [layerCount]Layer
+	currency  string   // of the prices of cuttings; "" without any
 	own       []string // names of the profiles laid on top, in order
 }
 
 var embedded = &Set{
 	processes: processes, materials: materials, tabFits: tabFits,
 	limits: limits, fits: boreFits, coatings: coatings,
+	cuttings: cuttings, layers: layers,
 }
 
 // Default is the set of embedded tables.

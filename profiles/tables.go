@@ -51,7 +51,7 @@ func (s *Set) Tables() []Table {
 		drillTable("drills-fraction", "fraction drills", FractionDrill),
 		drillTable("drills-metric", "metric drills", MetricDrill),
 		s.materialTable(), s.processTable(), oxyKerfTable(), s.tabTable(), paperTable(),
-		s.limitTable(), s.fitTable(), s.coatingTable(), angularityTable(), deviationTable(),
+		s.limitTable(), s.fitTable(), s.coatingTable(), s.rateTable(), s.layerTable(), angularityTable(), deviationTable(),
 		boltLengthTable(false), boltLengthTable(true), nutTable(false), nutTable(true),
 	}
 	for i := range ts {

@@ -2,7 +2,6 @@ package main
 
 import (
 	"blankwright/flat/check"
-	"blankwright/flat/cutlist"
 
 	"github.com/urfave/cli/v2"
 )
@@ -63,7 +62,7 @@ func (k *checker) take(out outcome) {
 		k.print(texts[i])
 		k.result(summary(out.path, c))
 		k.result(cutLine(c.blank))
-		for _, l := range tightLines(c.blank, cutlist.Order(c.blank)) {
+		for _, l := range tightLines(c.blank, c.order()) {
 			k.result("  lead-in: " + l)
 		}
 		if i > 0 {

@@ -3,11 +3,11 @@ package main
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"blankwright/flat/blank"
 	"blankwright/flat/cutlist"
 	"blankwright/flat/num"
-	"blankwright/profiles"
 )
 
 // cutReport is what --json prints of the cutting of one piece. Lengths are mm,
@@ -21,6 +21,8 @@ type cutReport struct {
 	Pierces   int          `json:"pierces"`
 	Seconds   float64      `json:"time_s,omitempty"`
 	Rates     string       `json:"rates,omitempty"` // where the time comes from
+	Cost      *float64     `json:"cost,omitempty"`  // where a profile gives prices
+	Currency  string       `json:"currency,omitempty"`
 	LeadIn    float64      `json:"lead_in_mm,omitempty"`
 	Order     []stepReport `json:"order"`
 }
@@ -38,13 +40,16 @@ type stepReport struct {
 // newCutReport tells how b is cut.
 func newCutReport(b *blank.Blank, cuts []cutlist.Cut) cutReport {
 	f := cutlist.Measure(b)
-	lead, _ := profiles.LeadIn(b.Process.Name)
+	lead := b.Profile.Cutting(b.Process.Name).LeadIn
 	r := cutReport{
 		Width: f.Width, Height: f.Height, Area: f.Area, Mass: f.Mass, CutLength: f.CutLength,
 		Pierces: f.Pierces, Seconds: f.Seconds, LeadIn: lead, Order: make([]stepReport, 0, len(cuts)),
 	}
 	if f.Seconds > 0 {
 		r.Rates = f.Source.Text
+	}
+	if f.Priced {
+		r.Cost, r.Currency = &f.Cost, f.Currency
 	}
 	for i := range cuts {
 		c := &cuts[i]
@@ -73,6 +78,9 @@ func cutLine(b *blank.Blank) string {
 	}
 	if f.Seconds > 0 {
 		line += fmt.Sprintf("; about %s s on the table (%s)", num.Rounded(f.Seconds, 0), f.Source.Text)
+	}
+	if f.Priced {
+		line += "; " + strings.TrimSpace(num.Rounded(f.Cost, 2)+" "+f.Currency)
 	}
 	return line
 }

@@ -1,16 +1,20 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"os"
 	"path/filepath"
+	"runtime/debug"
+	"slices"
 	"strings"
 
 	"blankwright/export/dxf"
 	"blankwright/export/stroke"
 	"blankwright/flat/blank"
 	"blankwright/flat/check"
+	"blankwright/flat/cutlist"
 	"blankwright/flat/describe"
 	"blankwright/flat/diag"
 	"blankwright/flat/drawing"
@@ -36,8 +40,8 @@ func inspectCommand(t *talk) *cli.Command {
 			&cli.StringFlag{Name: "process", Usage: "cutting process, like \"air plasma\""},
 			&cli.StringFlag{Name: "units", Usage: "unit of the drawing's coordinates: in or mm (default: as the drawing says)"},
 			&cli.StringFlag{Name: "tolerance", Usage: "how far apart ends may lie and be joined, like 0.1mm"},
-			&cli.StringFlag{Name: "mend", Usage: "write a clean copy to this file"},
-			jsonFlag(),
+			&cli.StringFlag{Name: "mend", Usage: "write a clean copy to this file; - prints it to standard output, and all else as talk"},
+			profileFlag(), jsonFlag(),
 		},
 		Action: func(c *cli.Context) error {
 			if c.NArg() != 1 {
@@ -46,6 +50,9 @@ func inspectCommand(t *talk) *cli.Command {
 			q := inspection{talk: t, path: c.Args().First(), json: c.Bool("json"), mend: c.String("mend")}
 			if err := q.fill(c); err != nil {
 				return err
+			}
+			if q.mend == "-" {
+				return q.toStdout()
 			}
 			return q.run()
 		},
@@ -61,6 +68,7 @@ type inspection struct {
 	plate     string
 	thickness float64 // mm; 0 where not given
 	process   profiles.Process
+	profile   *profiles.Set // nil for the embedded tables
 	tolerance float64
 	options   drawing.Options
 
@@ -68,6 +76,10 @@ type inspection struct {
 	joined  *drawing.Assembly
 	clean   *drawing.Mended
 	boxes   map[boxKey]int // lines of the file by what they enclose
+	trued   int            // slots that were brought to true ones, and by how much, mm
+	by      float64
+	text    []byte // of findings
+	copy    []byte // the clean copy, where it is to be printed
 	report  inspectReport
 }
 
@@ -92,8 +104,10 @@ type sketchReport struct {
 	Height   float64        `json:"height_mm"`
 	Area     float64        `json:"area_mm2"`
 	Circles  int            `json:"circles"`
+	Slots    int            `json:"slots"`
 	Openings int            `json:"other_openings"`
 	Findings []diag.Finding `json:"findings"`
+	Cutting  *cutReport     `json:"cutting,omitempty"` // with plate and process
 }
 
 // fill reads the flags.
@@ -114,8 +128,12 @@ func (q *inspection) fill(c *cli.Context) error {
 		}
 		q.tolerance = mm
 	}
+	var err error
+	if q.profile, err = profileAt(c.String("profile")); err != nil {
+		return err
+	}
 	if s := c.String("process"); s != "" {
-		p, err := profiles.FindProcess(s)
+		p, err := q.profile.FindProcess(s)
 		if err != nil {
 			return usage("--process: %v", err)
 		}
@@ -128,11 +146,32 @@ func (q *inspection) fill(c *cli.Context) error {
 	return nil
 }
 
+// toStdout prints the clean copy alone as the result.
+func (q *inspection) toStdout() error {
+	if q.json {
+		return usage("--mend - prints the drawing, --json prints JSON: take one")
+	}
+	to := q.out
+	q.out = q.err
+	defer func() { q.out = to }()
+	err := q.run()
+	if q.out = to; q.copy != nil {
+		q.print(q.copy)
+	}
+	return err
+}
+
 // mostGap is the widest gap, mm, that --tolerance may close: a wider one is part
 // of a shape sooner than a slip.
 const mostGap = 5.0
 
+// heapGrowth is how much, in percent, the memory in use may grow before what is no
+// longer needed is looked for: half of the usual, since a drawing of a hundred
+// thousand lines is to be read on a small machine.
+const heapGrowth = 50
+
 func (q *inspection) run() error {
+	defer debug.SetGCPercent(debug.SetGCPercent(heapGrowth))
 	if err := q.read(); err != nil {
 		q.report = inspectReport{File: q.path, Errors: q.explain(err), Faults: []diag.Finding{}, Parts: []sketchReport{}}
 		if q.json {
@@ -143,12 +182,14 @@ func (q *inspection) run() error {
 	if err := q.measurePlate(); err != nil {
 		return err
 	}
+	q.knowLayers()
 	q.joined = drawing.Assemble(q.drawing, q.tolerance)
 	q.clean = drawing.Mend(q.joined)
 	q.report = inspectReport{File: q.path, Version: q.drawing.Version, Unit: q.drawing.Unit.Name,
 		UnitFrom: q.drawing.Unit.From.String(), Faults: []diag.Finding{}, Parts: []sketchReport{}}
 	q.faults()
 	parts := q.parts()
+	q.joined, q.boxes = nil, nil // of a large drawing they are most of what is held
 	if q.mend != "" {
 		q.writeClean(parts)
 	}
@@ -171,6 +212,19 @@ func (q *inspection) read() (err error) {
 	}
 	q.drawing, err = drawing.ReadFrom(name, r, q.options)
 	return err
+}
+
+// knowLayers takes the layers that have a name of ours, or of the profile, by their
+// meaning, whatever their names say otherwise.
+func (q *inspection) knowLayers() {
+	for i := range q.drawing.Layers {
+		l := &q.drawing.Layers[i]
+		for id := profiles.LayerMarks; id <= profiles.LayerOutline; id++ {
+			if strings.EqualFold(l.Name, q.profile.Layer(id).Name) {
+				l.Marks = id == profiles.LayerMarks
+			}
+		}
+	}
 }
 
 // system is the unit of what is written for this drawing.
@@ -205,7 +259,7 @@ func (q *inspection) faults() {
 	if q.json {
 		return
 	}
-	q.print(check.AppendText(nil, q.report.Faults))
+	q.findings(q.report.Faults)
 	q.result(fmt.Sprintf("%s: %s, coordinates in %s (%s): %s", q.path, q.drawing.Version, q.drawing.Unit.Name,
 		q.drawing.Unit.From, counted(len(q.report.Faults), "fault", "faults")))
 }
@@ -219,30 +273,11 @@ func counted(n int, one, many string) string {
 
 // parts makes a blank of each outline that is fit to be cut, and applies the
 // rules to it where plate and process are known.
-func (q *inspection) parts() (bs []*blank.Blank) {
+func (q *inspection) parts() []checked {
+	bs := make([]checked, len(q.clean.Regions))
 	for i, r := range q.clean.Regions {
-		b := q.blank(i, r)
-		bs = append(bs, b)
-		box := r.Bounds()
-		s := sketchReport{Name: b.Name, Width: box.Width(), Height: box.Height(), Area: r.Area(),
-			Circles: len(b.Holes), Openings: len(b.Cutouts), Findings: []diag.Finding{}}
-		if q.thickness > 0 {
-			s.Findings = append(s.Findings, check.Run(b)...)
-		}
-		if check.Failed(s.Findings) {
-			q.worst(exitFailed)
-		}
-		q.report.Parts = append(q.report.Parts, s)
-		if q.json {
-			continue
-		}
-		q.print(check.AppendText(nil, s.Findings))
-		q.result(fmt.Sprintf("%s: %s: %s x %s mm, %s, %s of another shape", q.path, b.Name,
-			num.Short(s.Width, 3), num.Short(s.Height, 3), counted(s.Circles, "round hole", "round holes"),
-			counted(s.Openings, "opening", "openings")))
-		if q.thickness > 0 {
-			q.result(cutLine(b))
-		}
+		bs[i].blank = q.blank(i, r)
+		q.part(&bs[i], r)
 	}
 	if len(bs) == 0 {
 		q.worst(exitFailed)
@@ -254,8 +289,77 @@ func (q *inspection) parts() (bs []*blank.Blank) {
 	return bs
 }
 
-// blank takes an outline with its openings as a part: whole circles as holes,
-// all else as cutouts.
+// part tells of one outline with its openings.
+func (q *inspection) part(c *checked, r geom.Region) {
+	b := c.blank
+	box := r.Bounds()
+	s := sketchReport{Name: b.Name, Width: box.Width(), Height: box.Height(), Area: r.Area(),
+		Openings: len(b.Cutouts), Findings: []diag.Finding{}}
+	for i := range b.Holes {
+		if b.Holes[i].Length != 0 {
+			s.Slots++
+		} else {
+			s.Circles++
+		}
+	}
+	var findings []diag.Finding
+	if q.thickness > 0 {
+		cuts := make(chan []cutlist.Cut, 1)
+		go func() { cuts <- cutlist.Order(b) }()
+		findings = check.Run(b)
+		c.cuts = <-cuts
+	}
+	if check.Failed(findings) {
+		q.worst(exitFailed)
+	}
+	if q.json {
+		s.Findings = append(s.Findings, findings...)
+		if q.thickness > 0 {
+			r := newCutReport(b, c.order())
+			s.Cutting = &r
+		}
+		q.report.Parts = append(q.report.Parts, s)
+		return
+	}
+	q.findings(findings)
+	q.result(fmt.Sprintf("%s: %s: %s x %s mm, %s, %s, %s of another shape", q.path, b.Name,
+		num.Short(s.Width, 3), num.Short(s.Height, 3), counted(s.Circles, "round hole", "round holes"),
+		counted(s.Slots, "slot", "slots"), counted(s.Openings, "opening", "openings")))
+	if q.thickness > 0 {
+		q.result(cutLine(b))
+		if l := tightest(b, c.order()); l != "" {
+			q.result("  lead-in: " + l)
+		}
+	}
+}
+
+// tightest says in one line where lead-ins have too little room: a drawing may have
+// a hundred thousand such places.
+func tightest(b *blank.Blank, cuts []cutlist.Cut) string {
+	tight, lead := cutlist.Tight(b, cuts)
+	if len(tight) == 0 {
+		return ""
+	}
+	least := slices.MinFunc(tight, func(c, d *cutlist.Cut) int { return cmp.Compare(c.Room, d.Room) })
+	return fmt.Sprintf("%s less room at the start than the %s mm that %s wants, %s %s the least with %s mm",
+		counted(len(tight), "cut has", "cuts have"), num.Short(lead, 2), b.Process.Name, least.Kind, least.Name, num.Rounded(least.Room, 2))
+}
+
+// atOnce is how many findings are printed at once: a drawing may have a hundred
+// thousand.
+const atOnce = 256
+
+func (q *inspection) findings(list []diag.Finding) {
+	for len(list) > 0 {
+		n := min(atOnce, len(list))
+		q.text = check.AppendText(q.text[:0], list[:n])
+		q.print(q.text)
+		list = list[n:]
+	}
+}
+
+// blank takes an outline with its openings as a part: whole circles and straight
+// slots as holes, all else as cutouts.
 func (q *inspection) blank(i int, r geom.Region) *blank.Blank {
 	base := strings.TrimSuffix(filepath.Base(q.path), filepath.Ext(q.path))
 	if q.path == "-" {
@@ -267,20 +371,40 @@ func (q *inspection) blank(i int, r geom.Region) *blank.Blank {
 	pos := q.lineOf(r.Outer)
 	b := &blank.Blank{
 		Part: &describe.Part{File: q.path, Pos: pos, Units: q.system()},
-		Name: base, Quantity: 1, Thickness: q.thickness, Process: q.process, Outline: r.Outer,
+		Name: base, Quantity: 1, Thickness: q.thickness, Process: q.process, Profile: q.profile, Outline: r.Outer,
 	}
 	b.Part.Name = describe.Word{Text: base, Pos: pos}
+	b.Holes = make([]blank.Hole, 0, len(r.Holes))
 	for _, l := range r.Holes {
-		at := q.lineOf(l)
-		if c, ok := l.Circle(); ok {
-			b.Holes = append(b.Holes, blank.Hole{Name: fmt.Sprintf("circle-%d", len(b.Holes)+1), Pos: at,
-				Centre: c.C, Dia: 2 * c.R, CutDia: 2 * c.R})
+		if h, ok := q.hole(l); ok {
+			h.Name = fmt.Sprintf("%s-%d", h.Name, len(b.Holes)+1)
+			b.Holes = append(b.Holes, h)
 			continue
 		}
-		b.Cutouts = append(b.Cutouts, blank.Cutout{Name: fmt.Sprintf("opening-%d", len(b.Cutouts)+1), Pos: at,
+		b.Cutouts = append(b.Cutouts, blank.Cutout{Name: fmt.Sprintf("opening-%d", len(b.Cutouts)+1), Pos: q.lineOf(l),
 			Purpose: blank.CutoutOpening, Loop: l.Reverse(), Fixed: true})
 	}
+	b.Trace()
 	return b
+}
+
+// hole takes a whole circle or a straight slot as such.
+func (q *inspection) hole(l geom.Loop) (h blank.Hole, ok bool) {
+	if c, ok := l.Circle(); ok {
+		return blank.Hole{Name: "circle", Pos: q.lineOf(l), Centre: c.C, Dia: 2 * c.R, CutDia: 2 * c.R}, true
+	}
+	a, b, width, ok := l.Slot(num.TrueSlot)
+	if !ok {
+		return h, false
+	}
+	way := b.Sub(a)
+	h = blank.Hole{Name: "slot", Pos: q.lineOf(l), Centre: a.Add(way.Mul(0.5)), Dia: width, CutDia: width,
+		Length: way.Len() + width, Angle: math.Atan2(way.Y, way.X)}
+	if off := geom.Slot(a, b, width).Apart(l); off > num.Coincident {
+		q.trued++
+		q.by = max(q.by, off)
+	}
+	return h, true
 }
 
 // lineOf is the line of the file that the loop begins with: that of the contour
@@ -310,14 +434,15 @@ func keyOf(l geom.Loop) boxKey {
 
 // writeClean writes the clean copy, one file for each part, and says what was
 // changed.
-func (q *inspection) writeClean(parts []*blank.Blank) {
+func (q *inspection) writeClean(parts []checked) {
 	if len(parts) == 0 {
 		q.say("%s: nothing to write", q.path)
 		return
 	}
 	var files []file
-	for i, b := range parts {
-		o := dxf.Options{Unit: q.system(), Marks: q.marksIn(b), Note: "clean copy of " + filepath.Base(q.path)}
+	for i := range parts {
+		b := parts[i].blank
+		o := dxf.Options{Unit: q.system(), Marks: q.marksIn(b), Cuts: parts[i].order(), Note: "clean copy of " + q.source()}
 		data, err := dxf.Write(b, o)
 		if err == nil {
 			err = dxf.Verify(data, b, o)
@@ -332,6 +457,16 @@ func (q *inspection) writeClean(parts []*blank.Blank) {
 			name = fmt.Sprintf("%s-%d%s", strings.TrimSuffix(name, ext), i+1, ext)
 		}
 		files = append(files, file{name, data})
+	}
+	if q.mend == "-" {
+		if len(files) > 1 {
+			q.worst(exitWrong)
+			q.say("%s: error: it holds %d parts; name a file for their copies: --mend OUT.dxf", q.path, len(files))
+			return
+		}
+		q.copy = files[0].data
+		q.changes(parts)
+		return
 	}
 	paths, err := writeAll(filepath.Dir(q.mend), files)
 	if err != nil {
@@ -348,18 +483,23 @@ func (q *inspection) writeClean(parts []*blank.Blank) {
 	}
 }
 
-func (q *inspection) changes(parts []*blank.Blank) {
+func (q *inspection) changes(parts []checked) {
 	for _, c := range q.clean.Changes {
 		q.report.Changes = append(q.report.Changes, c.Message)
 	}
 	for _, f := range q.clean.Left {
 		q.report.Left = append(q.report.Left, f.Message)
 	}
-	for _, b := range parts {
+	for i := range parts {
+		b := parts[i].blank
 		if at := b.Outline.Bounds().Min; at.Len() > num.Coincident {
 			q.report.Changes = append(q.report.Changes, fmt.Sprintf("moved %s so that its lower left, at %s, %s mm, is 0, 0",
 				b.Name, num.Short(at.X, 3), num.Short(at.Y, 3)))
 		}
+	}
+	if q.trued > 0 {
+		q.report.Changes = append(q.report.Changes, fmt.Sprintf("made %s true, moving no line by more than %s mm",
+			counted(q.trued, "slot", "slots"), num.Rounded(q.by, 4)))
 	}
 	q.report.Changes = append(q.report.Changes, "put every line on a layer by its meaning, in cutting order; texts and other layers are left out")
 	for _, c := range q.report.Changes {
@@ -368,6 +508,14 @@ func (q *inspection) changes(parts []*blank.Blank) {
 	for _, l := range q.report.Left {
 		q.say("%s: left as it is: %s", q.path, l)
 	}
+}
+
+// source names where the drawing comes from, for its copy.
+func (q *inspection) source() string {
+	if q.path == "-" {
+		return "a drawing from standard input"
+	}
+	return filepath.Base(q.path)
 }
 
 // marksIn are the drawing's marks that begin on the part, as strokes.

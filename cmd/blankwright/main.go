@@ -122,6 +122,7 @@ func newApp(t *talk) *cli.App {
 			quoteCommand(t),
 			inspectCommand(t),
 			startCommand(t),
+			couponCommand(t),
 			ruleCommand(t),
 			tableCommand(t),
 			schemaCommand(t),

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"math"
 
 	"blankwright/export/dxf"
 	"blankwright/export/stroke"
@@ -11,6 +12,8 @@ import (
 	"blankwright/flat/cutlist"
 	"blankwright/flat/describe"
 	"blankwright/flat/diag"
+	"blankwright/flat/geom"
+	"blankwright/flat/num"
 	"blankwright/flat/unit"
 	"blankwright/profiles"
 )
@@ -43,9 +46,10 @@ type checked struct {
 	blank    *blank.Blank
 	findings []diag.Finding
 	failed   bool
-	unmarked []string // why texts could not be marked
-	tight    []string // where a lead-in has too little room
-	base     string   // file name without ending
+	cuts     []cutlist.Cut // of the nominal blank, in their order; nil where nobody asked yet
+	unmarked []string      // why texts could not be marked
+	tight    []string      // where a lead-in has too little room
+	base     string        // file name without ending
 	files    []file
 	talk     []string // about the files
 }
@@ -114,13 +118,14 @@ func render(b *blank.Blank, sys unit.System, o order) (c checked, err error) {
 		c.base += failedSuffix
 	}
 	if o.dxf {
-		c.tight = tightLines(b, cutlist.Order(b))
+		c.cuts = cutlist.Order(b)
+		c.tight = tightLines(b, c.cuts)
 		var marks []stroke.Mark
 		if !o.noMarks {
 			marks = stroke.Place(b)
 			c.unmarked = unmarked(marks)
 		}
-		f, err := cut(b, marks, sys, note, o)
+		f, err := c.cut(marks, sys, note, o)
 		if err != nil {
 			return c, err
 		}
@@ -134,6 +139,14 @@ func render(b *blank.Blank, sys unit.System, o order) (c checked, err error) {
 	return c, nil
 }
 
+// order is how the table cuts the blank.
+func (c *checked) order() []cutlist.Cut {
+	if c.cuts == nil {
+		c.cuts = cutlist.Order(c.blank)
+	}
+	return c.cuts
+}
+
 // unmarked says which of a blank's texts the drawing leaves to be marked by hand,
 // and why.
 func unmarked(marks []stroke.Mark) (why []string) {
@@ -145,9 +158,32 @@ func unmarked(marks []stroke.Mark) (why []string) {
 	return why
 }
 
+// shortEdges says what of a drawing the process may not follow and no rule has
+// looked at: edges of cutouts, and of an outline that was moved for the kerf.
+func shortEdges(b *blank.Blank) (lines []string) {
+	look := func(what string, l geom.Loop) {
+		least := math.Inf(1)
+		for i := range l {
+			least = min(least, l[i].Length())
+		}
+		if !num.AtLeast(least, b.Process.MinSeg) {
+			lines = append(lines, fmt.Sprintf("%s has an edge of %s mm, shorter than the %s mm that %s follows: the table may swallow it",
+				what, num.Short(least, 3), num.Short(b.Process.MinSeg, 3), b.Process.Name))
+		}
+	}
+	if b.Kerf != 0 {
+		look("the outline, moved for the kerf,", b.Outline)
+	}
+	for i := range b.Cutouts {
+		look(fmt.Sprintf("%s %q", b.Cutouts[i].Purpose, b.Cutouts[i].Name), b.Cutouts[i].Loop)
+	}
+	return lines
+}
+
 // cut renders the drawing for the table, compensated for a kerf where that was
 // asked for. Paper shows the finished edges, whatever the table is given.
-func cut(b *blank.Blank, marks []stroke.Mark, sys unit.System, note string, o order) (file, error) {
+func (c *checked) cut(marks []stroke.Mark, sys unit.System, note string, o order) (file, error) {
+	b, cuts := c.blank, c.cuts
 	kerf := o.kerf
 	if o.kerfOfProcess {
 		if kerf = b.Process.Kerf; kerf == 0 {
@@ -159,12 +195,14 @@ func cut(b *blank.Blank, marks []stroke.Mark, sys unit.System, note string, o or
 		if b, err = blank.Compensate(b, kerf); err != nil {
 			return file{}, err
 		}
+		cuts = nil // it has edges of its own
 	}
-	options := dxf.Options{Joined: o.joined, Version: o.version, Marks: marks, NoMarks: o.noMarks, Unit: sys, Note: note}
+	options := dxf.Options{Joined: o.joined, Version: o.version, Marks: marks, Cuts: cuts, NoMarks: o.noMarks, Unit: sys, Note: note}
 	data, err := dxf.Write(b, options)
 	if err == nil {
 		err = dxf.Verify(data, b, options) // before it gets its name
 	}
+	c.talk = append(c.talk, shortEdges(b)...)
 	name := blank.FileBase(b, sys)
 	if note == failedNote {
 		name += failedSuffix

@@ -19,47 +19,63 @@ func quoteCommand(t *talk) *cli.Command {
 		Usage:     "print what a quote asks of each part as CSV: size, mass, cut length, pierces, time",
 		ArgsUsage: "FILE...",
 		Description: "Figures are of one piece; the time is cutting and piercing at the rates of\n" +
-			"common practice, without marking, moving and handling. A part that fails a\n" +
-			"check is left out and said to be; --accept-failed takes it in.",
-		Flags: []cli.Flag{&cli.BoolFlag{Name: "accept-failed", Usage: "take parts in although a check failed"}},
+			"the profile, else of common practice, without marking, moving and handling.\n" +
+			"Where a profile gives prices (rates: cost per hour, per pierce, per kg) two\n" +
+			"columns more tell the cost of a piece. A part that fails a check is left out\n" +
+			"and said to be; --accept-failed takes it in.",
+		Flags: []cli.Flag{&cli.BoolFlag{Name: "accept-failed", Usage: "take parts in although a check failed"}, profileFlag()},
 		Action: func(c *cli.Context) error {
 			list, err := inputs(c.Args().Slice())
 			if err != nil {
 				return err
 			}
+			var o order
+			if err := o.fillProfile(c.String("profile")); err != nil {
+				return err
+			}
 			q := quoter{talk: t, accept: c.Bool("accept-failed")}
-			q.csv = csv.NewWriter(&q.text)
-			q.row(quoteHead)
 			inOrder(list,
 				func(in input) outcome {
 					if in.err != nil {
 						return outcome{path: in.path, err: in.err}
 					}
-					return work(in.path, t.in, order{})
+					return work(in.path, t.in, o)
 				},
 				q.take)
-			q.csv.Flush()
-			t.print(q.text.Bytes())
+			q.finish()
 			return nil
 		},
 	}
 }
 
-var quoteHead = []string{"part", "revision", "hand", "quantity", "material", "thickness_mm", "process",
-	"width_mm", "height_mm", "area_mm2", "cut_length_mm", "pierces", "mass_kg", "time_s"}
+var (
+	quoteHead = []string{"part", "revision", "hand", "quantity", "material", "thickness_mm", "process",
+		"width_mm", "height_mm", "area_mm2", "cut_length_mm", "pierces", "mass_kg", "time_s"}
+	costHead = []string{"cost", "currency"}
+)
 
 // quoter collects the rows of a quote, in the order of the inputs.
 type quoter struct {
 	*talk
 	accept bool
-	text   bytes.Buffer
-	csv    *csv.Writer
+	priced bool // a profile gives prices: the last columns are wanted
+	rows   [][]string
 }
 
-func (q *quoter) row(cells []string) {
-	if err := q.csv.Write(cells); err != nil && q.lost == nil {
-		q.lost = err
+// finish prints the rows; those without a price leave its cells empty.
+func (q *quoter) finish() {
+	var text bytes.Buffer
+	w := csv.NewWriter(&text)
+	for _, row := range append([][]string{append(quoteHead, costHead...)}, q.rows...) {
+		if !q.priced {
+			row = row[:len(quoteHead)]
+		}
+		if err := w.Write(row); err != nil && q.lost == nil {
+			q.lost = err
+		}
 	}
+	w.Flush()
+	q.print(text.Bytes())
 }
 
 func (q *quoter) take(out outcome) {
@@ -75,11 +91,12 @@ func (q *quoter) take(out outcome) {
 				continue
 			}
 		}
-		q.row(quoteRow(c.blank))
+		q.put(c.blank)
 	}
 }
 
-func quoteRow(b *blank.Blank) []string {
+// put puts one blank into the quote.
+func (q *quoter) put(b *blank.Blank) {
 	f := cutlist.Measure(b)
 	known := func(v float64, decimals int) string {
 		if v == 0 {
@@ -87,11 +104,19 @@ func quoteRow(b *blank.Blank) []string {
 		}
 		return num.Rounded(v, decimals)
 	}
-	return []string{
+	cost := ""
+	if b.Profile.Cutting(b.Process.Name).Priced {
+		q.priced = true
+	}
+	if f.Priced {
+		cost = num.Rounded(f.Cost, 2)
+	}
+	q.rows = append(q.rows, []string{
 		cell(b.Name), cell(b.Revision), b.Hand.String(), strconv.Itoa(b.Quantity), cell(b.Material.Name),
 		num.Short(b.Thickness, 3), b.Process.Name, num.Rounded(f.Width, 2), num.Rounded(f.Height, 2),
 		num.Rounded(f.Area, 1), num.Rounded(f.CutLength, 1), strconv.Itoa(f.Pierces), known(f.Mass, 4), known(f.Seconds, 1),
-	}
+		cost, cell(f.Currency),
+	})
 }
 
 // cell keeps a spreadsheet from taking a name for a formula.

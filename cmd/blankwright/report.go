@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 
 	"blankwright/flat/check"
-	"blankwright/flat/cutlist"
 	"blankwright/flat/diag"
 )
 
@@ -54,7 +53,7 @@ func newPartReport(c checked) partReport {
 		Unchecked: check.Unchecked(c.blank),
 		Cautions:  check.Cautions(),
 		Unmarked:  c.unmarked,
-		Cutting:   newCutReport(c.blank, cutlist.Order(c.blank)),
+		Cutting:   newCutReport(c.blank, c.order()),
 	}
 }
 

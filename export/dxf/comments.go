@@ -58,11 +58,13 @@ func (s *sheet) comments(b *blank.Blank, o Options) {
 	f.remark("hand: ", b.Hand.String())
 	f.remark("quantity: ", strconv.Itoa(b.Quantity))
 	f.remarks("material: ", b.Material.Name)
-	f.remark("thickness: ", num.Short(b.Thickness, 3), " mm (", num.Short(b.Thickness/unit.MM, 4), " in)")
+	if b.Thickness > 0 { // of a drawing from elsewhere it may not be known
+		f.remark("thickness: ", num.Short(b.Thickness, 3), " mm (", num.Short(b.Thickness/unit.MM, 4), " in)")
+	}
 	f.remark("coordinates in ", long, ": table must show ",
 		s.size(s.box.Width()), " x ", s.size(s.box.Height()), " ", short)
 	s.edges(b)
-	f.remark(layerOrder)
+	f.remark(s.frame.order)
 	s.starts()
 	s.handwork(b)
 	for _, n := range b.Notes {
@@ -116,7 +118,7 @@ func (s *sheet) handwork(b *blank.Blank) {
 		}
 	}
 	if punched || written {
-		s.out.remark("layer MARKS: with a marker, a scribe or a pulse, never at cutting power")
+		s.out.remark("layer ", s.frame.names[marks].name, ": with a marker, a scribe or a pulse, never at cutting power")
 	}
 	for i := range s.texts {
 		if m := &s.texts[i]; m.Err != nil {

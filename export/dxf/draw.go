@@ -26,7 +26,9 @@ func (s *sheet) draw(b *blank.Blank, joined bool) error {
 			s.open(marks, l)
 		}
 	}
-	s.cuts = cutlist.Order(b)
+	if s.cuts == nil {
+		s.cuts = cutlist.Order(b)
+	}
 	for i := range s.cuts {
 		c := &s.cuts[i]
 		if c.Round {

@@ -14,6 +14,7 @@ import (
 
 	"blankwright/export/stroke"
 	"blankwright/flat/blank"
+	"blankwright/flat/cutlist"
 	"blankwright/flat/unit"
 )
 
@@ -41,6 +42,9 @@ type Options struct {
 	// Marks are the part marks with their places, where stroke.Place was asked for
 	// them already; nil lets Write ask.
 	Marks []stroke.Mark
+	// Cuts are the cuts of the blank in their order, where cutlist.Order was asked
+	// for them already; nil lets Write and Verify ask.
+	Cuts []cutlist.Cut
 	// NoMarks leaves the part marks out; marks for holes to be drilled stay.
 	NoMarks bool
 	// Note goes into the comment at the head of the file, such as failed checks
@@ -52,7 +56,7 @@ func (o Options) check() error {
 	if o.Unit != unit.Millimetre && o.Unit != unit.Inch {
 		return errors.New("no unit is chosen for the drawing: wanted millimetre or inch")
 	}
-	if o.Version < 0 || int(o.Version) >= len(frames) {
+	if o.Version < 0 || int(o.Version) >= len(newFrames) {
 		return fmt.Errorf("drawing version %d is not known: wanted R2000 or R12", o.Version)
 	}
 	return nil
@@ -76,7 +80,7 @@ func Write(b *blank.Blank, o Options) ([]byte, error) {
 	}
 	s := sheets.Get().(*sheet)
 	defer s.putAway()
-	s.start(frames[o.Version](), o.Unit, b.Outline.Bounds().Min)
+	s.start(frameOf(o.Version, layersOf(b)), o.Unit, b.Outline.Bounds().Min)
 	switch {
 	case o.NoMarks:
 	case o.Marks != nil:
@@ -84,6 +88,7 @@ func Write(b *blank.Blank, o Options) ([]byte, error) {
 	default:
 		s.texts = stroke.Place(b)
 	}
+	s.cuts = o.Cuts
 	if err := s.draw(b, o.Joined); err != nil {
 		return nil, fmt.Errorf("drawing of %q: %w", b.Name, err)
 	}

@@ -11,6 +11,8 @@ import (
 	"github.com/yofu/dxf/entity"
 	"github.com/yofu/dxf/format"
 	"github.com/yofu/dxf/table"
+
+	"blankwright/flat/blank"
 )
 
 func TestFormatterGroups(t *testing.T) {
@@ -112,7 +114,7 @@ func TestWrap(t *testing.T) {
 
 // TestFrame: no font file, no group of a later version, two empty blocks.
 func TestFrame(t *testing.T) {
-	before := string(frames[R2000]().before)
+	before := string(frameOf(R2000, layersOf(&blank.Blank{})).before)
 	assert.Contains(t, before, "*Model_Space")
 	assert.Equal(t, 2, strings.Count(before, "  0\r\nBLOCK\r\n"))
 	assert.NotContains(t, before, "281\r\n")

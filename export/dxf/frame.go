@@ -21,6 +21,8 @@ type frame struct {
 	after   []byte         // sections after ENTITIES
 	owner   handle.Handler // of entities
 	layers  [layerCount]*table.Layer
+	names   layerNames
+	order   string       // the layers in cutting order, for people
 	zero    *table.Layer // the layer that every drawing has, for the blocks
 	next    int          // first handle that is free for entities
 	old     bool         // R12: no units, no handles, no LWPOLYLINE
@@ -33,9 +35,41 @@ type section interface {
 	SetHandle(*int)
 }
 
-var frames = [...]func() *frame{
-	R2000: sync.OnceValue(newFrame2000),
-	R12:   sync.OnceValue(newFrame12),
+// newFrames make the frame of each version.
+var newFrames = [...]func(layerNames) *frame{R2000: newFrame2000, R12: newFrame12}
+
+type frameKey struct {
+	version Version
+	layers  layerNames
+}
+
+// frames are those that were made, by version and layers.
+var frames struct {
+	sync.RWMutex
+	made map[frameKey]*frame
+}
+
+// mostFrames is how many frames are kept: shops have one set of layers, but a
+// folder of descriptions may name a profile each.
+const mostFrames = 64
+
+// frameOf is the frame of a version with layers of these names.
+func frameOf(v Version, names layerNames) *frame {
+	k := frameKey{v, names}
+	frames.RLock()
+	fr := frames.made[k]
+	frames.RUnlock()
+	if fr != nil {
+		return fr
+	}
+	fr = newFrames[v](names)
+	frames.Lock()
+	defer frames.Unlock()
+	if frames.made == nil || len(frames.made) >= mostFrames {
+		frames.made = map[frameKey]*frame{}
+	}
+	frames.made[k] = fr
+	return fr
 }
 
 // noExtrusion are the groups of an extrusion direction: everything lies in the
@@ -45,7 +79,7 @@ var noExtrusion = setOf(210, 220, 230)
 
 // newFrame2000 has the tables, the two block records with their (empty) blocks
 // and the dictionaries without which R2000 readers call a file incomplete.
-func newFrame2000() *frame {
+func newFrame2000(names layerNames) *frame {
 	root := &dictionary{}
 	group := &dictionary{owner: root}
 	styles, normal := object.NewAcDbDictionaryWDFLT(root)
@@ -53,7 +87,7 @@ func newFrame2000() *frame {
 	objects := object.Objects{root, group, styles, normal}
 
 	model := table.NewBlockRecord("*Model_Space")
-	fr := &frame{version: "AC1015", drop: noExtrusion, owner: model, next: 1}
+	fr := &frame{version: "AC1015", drop: noExtrusion, owner: model, next: 1, names: names, order: names.inOrder()}
 	tables := fr.tables(normal)
 	tables = append(tables,
 		newTable("DIMSTYLE", table.NewDimStyle("Standard")),
@@ -72,8 +106,8 @@ func newFrame2000() *frame {
 
 // newFrame12 has the tables only. R12 has no handles here, no subclasses, no
 // owners, no plot styles.
-func newFrame12() *frame {
-	fr := &frame{version: "AC1009", old: true, next: 1, drop: setOf(5, 100, 102, 105, 210, 220, 230, 330, 340, 350, 370, 390)}
+func newFrame12(names layerNames) *frame {
+	fr := &frame{version: "AC1009", old: true, next: 1, names: names, order: names.inOrder(), drop: setOf(5, 100, 102, 105, 210, 220, 230, 330, 340, 350, 370, 390)}
 	nothing := &dictionary{}
 	fr.owner = nothing
 	fr.before = fr.text(fr.tables(nothing))
@@ -98,7 +132,7 @@ func (fr *frame) tables(plot handle.Handler) table.Tables {
 		return l
 	}
 	fr.zero = add("0", color.White)
-	for i, row := range layerRows {
+	for i, row := range fr.names {
 		fr.layers[i] = add(row.name, row.colour)
 	}
 	return table.Tables{

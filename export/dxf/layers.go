@@ -1,6 +1,13 @@
 package dxf
 
-import "github.com/yofu/dxf/color"
+import (
+	"strings"
+
+	"github.com/yofu/dxf/color"
+
+	"blankwright/flat/blank"
+	"blankwright/profiles"
+)
 
 // layer is what a line of the drawing is for.
 type layer int
@@ -17,17 +24,31 @@ const (
 	layerCount
 )
 
-// layerRows give each layer its name (letters, digits, hyphen, underscore only:
-// names are not escaped by all readers) and a plain colour number.
-var layerRows = [layerCount]struct {
+// layerNames are the name and the colour number of each layer.
+type layerNames [layerCount]struct {
 	name   string
 	colour color.ColorNumber
-}{
-	marks:   {"MARKS", color.Grey128},
-	holes:   {"HOLES", color.Green},
-	slots:   {"SLOTS", color.Cyan},
-	cutouts: {"CUTOUTS", color.Yellow},
-	outline: {"OUTLINE", color.White},
 }
 
-const layerOrder = "layers in cutting order: MARKS, HOLES, SLOTS, CUTOUTS, OUTLINE"
+var meanings = [layerCount]profiles.LayerID{
+	marks: profiles.LayerMarks, holes: profiles.LayerHoles, slots: profiles.LayerSlots,
+	cutouts: profiles.LayerCutouts, outline: profiles.LayerOutline,
+}
+
+// layersOf are the layers by the tables that the blank was made by.
+func layersOf(b *blank.Blank) (n layerNames) {
+	for i := range n {
+		row := b.Profile.Layer(meanings[i])
+		n[i].name, n[i].colour = row.Name, color.ColorNumber(row.Colour)
+	}
+	return n
+}
+
+// inOrder names the layers in cutting order.
+func (n *layerNames) inOrder() string {
+	names := make([]string, len(n))
+	for i := range n {
+		names[i] = n[i].name
+	}
+	return "layers in cutting order: " + strings.Join(names, ", ")
+}

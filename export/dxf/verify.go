@@ -6,8 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strconv"
-	"strings"
+	"sync"
 
 	"blankwright/export/stroke"
 	"blankwright/flat/blank"
@@ -26,7 +25,9 @@ const readTol = 1e-6
 // from: version and unit, extents, every line, arc and circle in its place, on its
 // layer and in cutting order, every line of the cut closed, as many marks as there
 // should be, nothing besides, and no line twice or within num.NearDouble of
-// another all along. It shares nothing with Write but the order of the cuts.
+// another all along. It shares nothing with Write but the order of the cuts, which
+// is held against the blank as well: every opening and the outline once, with the
+// blank's own size.
 //
 // Edges shorter than the process can follow are for the checks to tell: here it
 // is only made sure that the drawing has none that the blank has not.
@@ -34,10 +35,9 @@ func Verify(data []byte, b *blank.Blank, o Options) error {
 	if err := o.check(); err != nil {
 		return err
 	}
-	v := &verifier{elements: make([]element, 0, usualElements), r: groupReader{text: string(data)}, o: o, per: 1, origin: b.Outline.Bounds().Min}
-	if o.Unit == unit.Inch {
-		v.per = unit.MM
-	}
+	v := verifiers.Get().(*verifier)
+	defer v.putAway()
+	v.start(data, b, o)
 	err := v.read()
 	if err == nil {
 		err = v.compare(b)
@@ -48,88 +48,85 @@ func Verify(data []byte, b *blank.Blank, o Options) error {
 	return nil
 }
 
-// usualElements is room for the entities of an ordinary bracket.
-const usualElements = 64
-
-// groupReader goes through the groups of a drawing.
-type groupReader struct {
-	text  string
-	code  int
-	value string
-}
-
-// next takes the next group; false at the end of the file.
-func (r *groupReader) next() (bool, error) {
-	if r.text == "" {
-		return false, nil
-	}
-	code, err := r.line()
-	if err != nil {
-		return false, err
-	}
-	for len(code) > 1 && code[0] == ' ' {
-		code = code[1:]
-	}
-	n := 0
-	for i := range len(code) {
-		if code[i] < '0' || code[i] > '9' || i > 3 {
-			return false, fmt.Errorf("group code %q", code)
-		}
-		n = 10*n + int(code[i]-'0')
-	}
-	r.code = n
-	r.value, err = r.line()
-	return true, err
-}
-
-func (r *groupReader) line() (string, error) {
-	i := strings.IndexByte(r.text, '\n')
-	if i < 1 || r.text[i-1] != '\r' {
-		return "", errors.New("a line has no end")
-	}
-	l := r.text[:i-1]
-	r.text = r.text[i+1:]
-	return l, nil
-}
-
-func (r *groupReader) is(code int, value string) bool { return r.code == code && r.value == value }
-
 // element is what is read of one entity, in mm.
 type element struct {
-	kind, layer string
-	a, b        geom.Point
-	r           float64
-	from, to    float64 // rad
-	closed      bool
-	path        []geom.Point // of a polyline
-	bulges      []float64
+	kind     string // one of kinds, or as it stands
+	layer    []byte
+	a, b     geom.Point
+	r        float64
+	from, to float64 // rad
+	closed   bool
+	// Of a polyline: its places among the verifier's vertices.
+	first, count int
+}
+
+// vertex is one place of a polyline with the bulge that follows it.
+type vertex struct {
+	p     geom.Point
+	bulge float64
 }
 
 // contour is one closed line that was read.
 type contour struct {
-	layer  string
-	circle geom.Circle // of a whole circle, else the zero Circle
-	segs   geom.Loop
-	box    geom.Box
+	layer       []byte
+	round       bool
+	circle      geom.Circle // where it is a whole circle
+	first, past int         // else its place among the verifier's segments
+	box         geom.Box
 }
 
+// verifier reads one drawing; it is kept and used again for its memory.
 type verifier struct {
 	r        groupReader
 	o        Options
+	layers   layerNames
 	per      float64
 	origin   geom.Point
-	version  string
-	units    string
+	version  []byte
+	units    []byte
 	min, max geom.Point // extents, mm from the lower left
 	elements []element
+	vertices []vertex
+	segs     geom.Loop
 	contours []contour
+	order    []int
+	seen     []bool
 	marks    int
 	box      geom.Box
 }
 
+var verifiers = sync.Pool{New: func() any { return new(verifier) }}
+
+func (v *verifier) start(data []byte, b *blank.Blank, o Options) {
+	*v = verifier{
+		r: groupReader{text: data}, o: o, layers: layersOf(b), per: 1, origin: b.Outline.Bounds().Min,
+		elements: v.elements[:0], vertices: v.vertices[:0], segs: v.segs[:0], contours: v.contours[:0],
+		order: v.order[:0], seen: v.seen[:0],
+	}
+	if o.Unit == unit.Inch {
+		v.per = unit.MM
+	}
+	v.elements = slices.Grow(v.elements, len(data)/usualEntity)
+	v.contours = slices.Grow(v.contours, len(b.Holes)+len(b.Cutouts)+1)
+}
+
+// usualEntity is about how many bytes an entity takes.
+const usualEntity = 120
+
+// putAway keeps the verifier, without what belongs to its caller and unless it
+// has grown with a huge part.
+func (v *verifier) putAway() {
+	if len(v.elements) > largestKept || len(v.vertices) > largestKept {
+		return
+	}
+	clear(v.elements)
+	clear(v.contours)
+	v.r, v.o, v.version, v.units = groupReader{}, Options{}, nil, nil
+	verifiers.Put(v)
+}
+
 // read takes the header's variables and the entities.
 func (v *verifier) read() error {
-	variable, section := "", ""
 	for {
 		ok, err := v.r.next()
 		switch {
@@ -138,56 +135,80 @@ func (v *verifier) read() error {
 		case !ok:
 			return errors.New("it has no end of file")
 		case v.r.is(0, "EOF"):
-			if v.r.text != "" {
+			if v.r.at < len(v.r.text) {
 				return errors.New("something stands behind its end")
 			}
 			return v.gather()
 		case v.r.is(0, "SECTION"):
-			if _, err := v.r.next(); err != nil {
+			if err := v.section(); err != nil {
 				return err
 			}
-			section = v.r.value
-		case v.r.code == 9:
-			variable = v.r.value
-		case section == "HEADER":
-			if err := v.header(variable); err != nil {
-				return err
-			}
-		case section == "ENTITIES":
-			if err := v.entity(); err != nil {
-				return err
-			}
+		case v.r.code != commentCode:
+			return fmt.Errorf("group %d, %q, stands outside of all sections", v.r.code, v.r.value)
 		}
 	}
 }
 
-func (v *verifier) header(variable string) error {
+// section goes through one section to its end.
+func (v *verifier) section() error {
+	if _, err := v.r.next(); err != nil {
+		return err
+	}
+	take := func() error { return nil }
+	switch string(v.r.value) {
+	case "HEADER":
+		take = v.header()
+	case "ENTITIES":
+		take = v.entity
+	}
+	for {
+		ok, err := v.r.next()
+		switch {
+		case err != nil:
+			return err
+		case !ok:
+			return errors.New("it has no end of file")
+		case v.r.is(0, "ENDSEC"):
+			return nil
+		}
+		if err := take(); err != nil {
+			return err
+		}
+	}
+}
+
+// header takes the groups of the header one by one.
+func (v *verifier) header() func() error {
 	var at *geom.Point
-	switch variable {
-	case "$ACADVER":
-		v.version = v.r.value
-	case "$INSUNITS":
-		v.units = v.r.value
-	case "$EXTMIN":
-		at = &v.min
-	case "$EXTMAX":
-		at = &v.max
+	var text *[]byte
+	return func() (err error) {
+		switch {
+		case v.r.code == 9:
+			at, text = nil, nil
+			switch string(v.r.value) {
+			case "$ACADVER":
+				text = &v.version
+			case "$INSUNITS":
+				text = &v.units
+			case "$EXTMIN":
+				at = &v.min
+			case "$EXTMAX":
+				at = &v.max
+			}
+		case text != nil:
+			*text = v.r.value
+		case at != nil && v.r.code == 10:
+			at.X, err = v.length()
+		case at != nil && v.r.code == 20:
+			at.Y, err = v.length()
+		}
+		return err
 	}
-	if at == nil || v.r.code != 10 && v.r.code != 20 {
-		return nil
-	}
-	x, err := v.length()
-	if v.r.code == 10 {
-		at.X = x
-	} else {
-		at.Y = x
-	}
-	return err
 }
 
 func (v *verifier) number() (float64, error) {
-	x, err := strconv.ParseFloat(v.r.value, 64)
-	if err != nil || !num.Finite(x) {
+	x, ok := v.r.number()
+	if !ok {
 		return 0, fmt.Errorf("group %d is %q: no number", v.r.code, v.r.value)
 	}
 	return x, nil
@@ -199,36 +220,48 @@ func (v *verifier) length() (float64, error) {
 	return x * v.per, err
 }
 
-// entity takes one group of an entity into the last of v.elements.
-func (v *verifier) entity() error {
-	if v.r.code == 0 {
-		if v.r.value != "ENDSEC" {
-			v.elements = append(v.elements, element{kind: v.r.value})
+// kinds are the entities that there may be: one word for each, so that reading
+// makes none.
+var kinds = [...]string{"LINE", "ARC", "CIRCLE", "LWPOLYLINE", "POLYLINE", "VERTEX", "SEQEND"}
+
+func kindOf(value []byte) string {
+	for _, k := range kinds {
+		if string(value) == k {
+			return k
 		}
+	}
+	return string(value)
+}
+
+// entity takes one group of an entity into the last of v.elements.
+func (v *verifier) entity() (err error) {
+	if v.r.code == 0 {
+		v.elements = append(v.elements, element{kind: kindOf(v.r.value), first: len(v.vertices)})
 		return nil
 	}
 	if len(v.elements) == 0 {
 		return fmt.Errorf("group %d stands before the first entity", v.r.code)
 	}
 	e := &v.elements[len(v.elements)-1]
-	var err error
 	var x float64
 	switch v.r.code {
 	case 8:
 		e.layer = v.r.value
 	case 10:
+		x, err = v.length()
 		if e.kind == "LWPOLYLINE" {
-			x, err = v.length()
-			e.path, e.bulges = append(e.path, geom.Point{X: x}), append(e.bulges, 0)
+			v.vertices = append(v.vertices, vertex{p: geom.Point{X: x}})
+			e.count++
 			return err
 		}
-		e.a.X, err = v.length()
+		e.a.X = x
 	case 20:
-		if n := len(e.path); n > 0 {
-			e.path[n-1].Y, err = v.length()
+		x, err = v.length()
+		if e.count > 0 {
+			v.vertices[len(v.vertices)-1].p.Y = x
 			return err
 		}
-		e.a.Y, err = v.length()
+		e.a.Y = x
 	case 11:
 		e.b.X, err = v.length()
 	case 21:
@@ -241,8 +274,8 @@ func (v *verifier) entity() error {
 		e.r, err = v.length()
 	case 42:
 		x, err = v.number()
-		if n := len(e.bulges); n > 0 {
-			e.bulges[n-1] = x
+		if e.count > 0 {
+			v.vertices[len(v.vertices)-1].bulge = x
 		} else {
 			e.r = x // of a VERTEX
 		}
@@ -253,7 +286,7 @@ func (v *verifier) entity() error {
 		e.to, err = v.number()
 		e.to *= math.Pi / 180
 	case 70:
-		e.closed = v.r.value == "1"
+		e.closed = string(v.r.value) == "1"
 	}
 	return err
 }
@@ -280,18 +313,18 @@ func (v *verifier) gather() error {
 		var err error
 		n := 1
 		switch {
-		case e.layer == layerRows[marks].name:
+		case string(e.layer) == v.layers[marks].name:
 			var s geom.Seg
 			s, err = e.seg()
 			v.marks++
 			v.box = v.box.Union(s.Bounds())
 		case e.kind == "CIRCLE":
-			v.keep(contour{layer: e.layer, circle: geom.Circle{C: e.a, R: e.r}, box: geom.Box{}.
+			v.keep(contour{layer: e.layer, round: true, circle: geom.Circle{C: e.a, R: e.r}, box: geom.Box{}.
 				Extend(geom.Point{X: e.a.X - e.r, Y: e.a.Y - e.r}).Extend(geom.Point{X: e.a.X + e.r, Y: e.a.Y + e.r})})
 		case e.kind == "LWPOLYLINE":
-			err = v.polyline(e, e.path, e.bulges)
+			err = v.polyline(e, v.vertices[e.first:e.first+e.count])
 		case e.kind == "POLYLINE":
-			n, err = v.vertices(i)
+			n, err = v.heavy(i)
 		default:
 			n, err = v.chain(i)
 		}
@@ -308,32 +341,36 @@ func (v *verifier) keep(c contour) {
 	v.contours = append(v.contours, c)
 }
 
-func (v *verifier) polyline(e *element, path []geom.Point, bulges []float64) error {
+// keepLoop keeps the segments from first on as a closed line.
+func (v *verifier) keepLoop(layer []byte, first int) {
+	v.keep(contour{layer: layer, first: first, past: len(v.segs), box: v.segs[first:].Bounds()})
+}
+
+func (v *verifier) polyline(e *element, path []vertex) error {
 	if !e.closed || len(path) < 2 {
 		return fmt.Errorf("a polyline of %d vertices on %s is not closed", len(path), e.layer)
 	}
-	l := make(geom.Loop, len(path))
+	first := len(v.segs)
 	for i, p := range path {
-		l[i] = geom.BulgeSeg(p, path[(i+1)%len(path)], bulges[i])
+		v.segs = append(v.segs, geom.BulgeSeg(p.p, path[(i+1)%len(path)].p, p.bulge))
 	}
-	v.keep(contour{layer: e.layer, segs: l, box: l.Bounds()})
+	v.keepLoop(e.layer, first)
 	return nil
 }
 
-// vertices takes a POLYLINE with the VERTEX entities behind it.
-func (v *verifier) vertices(i int) (n int, err error) {
+// heavy takes a POLYLINE with the VERTEX entities behind it.
+func (v *verifier) heavy(i int) (n int, err error) {
 	e := &v.elements[i]
 	if e.a != (geom.Point{}) {
 		return 1, fmt.Errorf("a polyline has a place of its own: %v", e.a)
 	}
-	var path []geom.Point
-	var bulges []float64
+	first := len(v.vertices)
 	for n = 1; i+n < len(v.elements); n++ {
 		switch w := &v.elements[i+n]; w.kind {
 		case "VERTEX":
-			path, bulges = append(path, w.a), append(bulges, w.r)
+			v.vertices = append(v.vertices, vertex{w.a, w.r})
 		case "SEQEND":
-			return n + 1, v.polyline(e, path, bulges)
+			return n + 1, v.polyline(e, v.vertices[first:])
 		default:
 			return n, fmt.Errorf("a %s stands in a polyline", w.kind)
 		}
@@ -343,13 +380,14 @@ func (v *verifier) vertices(i int) (n int, err error) {
 
 // chain joins lines and arcs from entity i on until they close.
 func (v *verifier) chain(i int) (n int, err error) {
-	var l geom.Loop
+	first := len(v.segs)
 	layer := v.elements[i].layer
-	for ; i+n < len(v.elements) && v.elements[i+n].layer == layer; n++ {
+	for ; i+n < len(v.elements) && string(v.elements[i+n].layer) == string(layer); n++ {
 		s, err := v.elements[i+n].seg()
 		if err != nil {
 			return n, err
 		}
+		l := v.segs[first:]
 		switch {
 		case n == 0:
 		case s.A.Dist(l[n-1].B) <= readTol:
@@ -362,12 +400,13 @@ func (v *verifier) chain(i int) (n int, err error) {
 		default:
 			return n, fmt.Errorf("the line on %s is open at %v, %v", layer, l[n-1].B.X/v.per, l[n-1].B.Y/v.per)
 		}
-		l = append(l, s)
+		v.segs = append(v.segs, s)
+		l = v.segs[first:]
 		if n > 0 && s.B.Dist(l[0].A) <= readTol {
 			if n == 1 && l.Area() < 0 { // two pieces meet either way round
 				l[0], l[1] = l[0].Reverse(), l[1].Reverse()
 			}
-			v.keep(contour{layer: layer, segs: l, box: l.Bounds()})
+			v.keepLoop(layer, first)
 			return n + 1, nil
 		}
 	}
@@ -380,18 +419,59 @@ func (v *verifier) compare(b *blank.Blank) error {
 		return err
 	}
 	if want := v.marksOf(b); v.marks != want {
-		return fmt.Errorf("%d lines on %s, wanted %d", v.marks, layerRows[marks].name, want)
+		return fmt.Errorf("%d lines on %s, wanted %d", v.marks, v.layers[marks].name, want)
 	}
-	cuts := cutlist.Order(b)
+	cuts := v.o.Cuts
+	if cuts == nil {
+		cuts = cutlist.Order(b)
+	}
+	if err := v.complete(b, cuts); err != nil {
+		return err
+	}
 	if len(cuts) != len(v.contours) {
 		return fmt.Errorf("%d closed lines, wanted %d", len(v.contours), len(cuts))
 	}
 	for i := range cuts {
-		if err := v.compareCut(&cuts[i], &v.contours[i]); err != nil {
+		if err := v.compareCut(b, &cuts[i], &v.contours[i]); err != nil {
 			return fmt.Errorf("%s %q: %w", cuts[i].Kind, cuts[i].Name, err)
 		}
 	}
 	return v.noDoubles(cuts)
+}
+
+// complete asks that the cuts are those of the blank: the outline and every
+// opening that is cut once.
+func (v *verifier) complete(b *blank.Blank, cuts []cutlist.Cut) error {
+	n := len(b.Holes) + len(b.Cutouts) + 1
+	if cap(v.seen) < n {
+		v.seen = make([]bool, n)
+	}
+	v.seen = v.seen[:n]
+	clear(v.seen)
+	wanted := 1 + len(b.Cutouts)
+	for i := range b.Holes {
+		if b.Holes[i].CutDia != 0 {
+			wanted++
+		}
+	}
+	for i := range cuts {
+		c := &cuts[i]
+		at, last := c.Index, len(b.Holes)
+		switch c.Kind {
+		case cutlist.Cutout:
+			at, last = at+len(b.Holes), len(b.Holes)+len(b.Cutouts)
+		case cutlist.Outline:
+			at, last = n-1, n
+		}
+		if c.Index < 0 || at >= last || v.seen[at] {
+			return fmt.Errorf("its cuts have %s %q twice, or one that the part has not", c.Kind, c.Name)
+		}
+		v.seen[at] = true
+	}
+	if len(cuts) != wanted {
+		return fmt.Errorf("its cuts are %d, wanted %d", len(cuts), wanted)
+	}
+	return nil
 }
 
 func (v *verifier) compareHead() error {
@@ -402,7 +482,7 @@ func (v *verifier) compareHead() error {
 	if v.o.Version == R12 {
 		version, units = "AC1009", ""
 	}
-	if v.version != version || v.units != units {
+	if string(v.version) != version || string(v.units) != units {
 		return fmt.Errorf("version %q with unit %q, wanted %q with %q", v.version, v.units, version, units)
 	}
 	if v.box.Min.Dist(v.min) > readTol || v.box.Max.Dist(v.max) > readTol {
@@ -436,37 +516,53 @@ func (v *verifier) marksOf(b *blank.Blank) (n int) {
 	return n
 }
 
-func (v *verifier) compareCut(c *cutlist.Cut, got *contour) error {
-	if want := layerRows[layerOf[c.Kind]].name; got.layer != want {
+// compareCut holds a closed line against its cut, and its size against what the
+// blank says.
+func (v *verifier) compareCut(b *blank.Blank, c *cutlist.Cut, got *contour) error {
+	if want := v.layers[layerOf[c.Kind]].name; string(got.layer) != want {
 		return fmt.Errorf("it is on layer %s, wanted %s", got.layer, want)
 	}
 	if c.Round {
-		if got.segs != nil || got.circle.C.Dist(c.Circle.C.Sub(v.origin)) > readTol || math.Abs(got.circle.R-c.Circle.R) > readTol {
-			return fmt.Errorf("it is no circle of diameter %v mm in its place", 2*c.Circle.R)
+		circle := c.Circle
+		if c.Kind == cutlist.Hole {
+			h := &b.Holes[c.Index]
+			circle = geom.Circle{C: h.Centre, R: h.CutDia / 2}
+		}
+		if !got.round || got.circle.C.Dist(circle.C.Sub(v.origin)) > readTol || math.Abs(got.circle.R-circle.R) > readTol {
+			return fmt.Errorf("it is no circle of diameter %v mm in its place", 2*circle.R)
 		}
 		return nil
 	}
-	if len(got.segs) != len(c.Loop) {
-		return fmt.Errorf("it has %d pieces, wanted %d", len(got.segs), len(c.Loop))
+	segs := v.segs[got.first:got.past]
+	if len(segs) != len(c.Loop) {
+		return fmt.Errorf("it has %d pieces, wanted %d", len(segs), len(c.Loop))
 	}
 	for i := range c.Loop {
-		w, g := &c.Loop[i], &got.segs[i]
+		w, g := &c.Loop[i], &segs[i]
 		if w.IsArc() != g.IsArc() || w.A.Sub(v.origin).Dist(g.A) > readTol || w.Mid().Sub(v.origin).Dist(g.Mid()) > readTol {
 			return fmt.Errorf("piece %d, from %v, is not where it should be", i+1, w.A.Sub(v.origin))
 		}
 	}
-	if area := got.segs.Area(); math.Abs(area-c.Loop.Area()) > readTol*max(1, c.Loop.Perimeter()) {
-		return fmt.Errorf("its area is %v mm², wanted %v", area, c.Loop.Area())
+	own := b.Outline
+	switch c.Kind {
+	case cutlist.Slot:
+		own = b.Holes[c.Index].AsCut()
+	case cutlist.Cutout:
+		own = b.Cutouts[c.Index].Loop
+	}
+	if area := segs.Area(); math.Abs(area-own.Area()) > readTol*max(1, own.Perimeter()) {
+		return fmt.Errorf("its area is %v mm², wanted %v", area, own.Area())
 	}
 	return nil
 }
 
 // noDoubles asks that no two closed lines run along each other.
 func (v *verifier) noDoubles(cuts []cutlist.Cut) error {
-	order := make([]int, len(v.contours))
-	for i := range order {
-		order[i] = i
+	order := v.order
+	for i := range v.contours {
+		order = append(order, i)
 	}
+	v.order = order[:0]
 	at := func(i int) *geom.Box { return &v.contours[i].box }
 	slices.SortFunc(order, func(i, j int) int { return cmp.Compare(at(i).Min.X, at(j).Min.X) })
 	for k, i := range order {
@@ -495,8 +591,9 @@ func (v *verifier) doubled(i, j int) bool {
 }
 
 func (v *verifier) loop(i int) geom.Loop {
-	if c := &v.contours[i]; c.segs == nil {
+	c := &v.contours[i]
+	if c.round {
 		return geom.CircleLoop(c.circle)
 	}
-	return v.contours[i].segs
+	return v.segs[c.first:c.past]
 }

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"blankwright/export/dxf"
+	"blankwright/flat/cutlist"
 	"blankwright/flat/unit"
 )
 
@@ -104,6 +105,19 @@ func TestVerifyChangedDigit(t *testing.T) {
 	assert.Greater(t, changed, 20)
 }
 
+// Reading back what was written makes nothing but what the blank itself makes for
+// slots: it runs for every drawing.
+func TestVerifyAllocations(t *testing.T) {
+	part := bracket()
+	part.Trace()
+	o := dxf.Options{Unit: unit.Millimetre, Cuts: cutlist.Order(part)}
+	data, err := dxf.Write(part, o)
+	require.NoError(t, err)
+	require.NoError(t, dxf.Verify(data, part, o))
+	n := testing.AllocsPerRun(200, func() { _ = dxf.Verify(data, part, o) })
+	assert.LessOrEqual(t, n, 8.0)
+}
+
 func FuzzVerify(f *testing.F) {
 	b := plate("gusset", saddle(), cut("a", 12, 38, 13.5), slot("s", 30, 20, 9, 24, 0.5))
 	for _, o := range flavours() {
@@ -125,7 +139,9 @@ func BenchmarkVerify(b *testing.B) {
 		if err != nil {
 			b.Fatal(err)
 		}
+		o.Cuts = cutlist.Order(part) // as the command has them
 		b.Run(name, func(b *testing.B) {
+			b.ReportAllocs()
 			for b.Loop() {
 				if err := dxf.Verify(data, part, o); err != nil {
 					b.Fatal(err)

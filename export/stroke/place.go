@@ -71,6 +71,14 @@ type placer struct {
 	inside   []geom.Point
 	box      geom.Box
 	index    *geom.Index
+	welds    []seam
+}
+
+// seam is an edge that is welded: the bead covers the plate beside it as far as
+// its leg reaches, and what is marked there is gone.
+type seam struct {
+	edge *geom.Index
+	leg  float64
 }
 
 func (p *placer) look(b *blank.Blank) {
@@ -88,6 +96,10 @@ func (p *placer) look(b *blank.Blank) {
 	}
 	for i := range b.Cutouts {
 		p.opening(turn(b.Cutouts[i].Loop))
+	}
+	for i := range b.Welds {
+		w := &b.Welds[i]
+		p.welds = append(p.welds, seam{geom.NewIndex(turn(geom.Loop(w.Line))), w.Leg})
 	}
 	p.box = p.metal.Outer.Bounds()
 	p.index = geom.NewIndex(p.loops...)
@@ -128,10 +140,10 @@ func (p *placer) place(t blank.MarkText) Mark {
 	}
 	least := heights[len(heights)-1]
 	if t.Auto {
-		m.Err = fmt.Errorf("no room for it: %v mm high it is %s mm long, and stays %s mm clear of edges, holes and other marks",
+		m.Err = fmt.Errorf("no room for it: %v mm high it is %s mm long, and stays %s mm clear of edges, welds, holes and other marks",
 			least, num.Short(Width(t.Text, least), 1), num.Short(p.clear, 2))
 	} else {
-		m.Err = fmt.Errorf("even %v mm high it comes nearer than %s mm to an edge, a hole or another mark where it is placed",
+		m.Err = fmt.Errorf("even %v mm high it comes nearer than %s mm to an edge, a weld, a hole or another mark where it is placed",
 			least, num.Short(p.clear, 2))
 	}
 	return m
@@ -193,11 +205,26 @@ func (p *placer) fits(k ink, c geom.Point) bool {
 		if p.metal.Contains(s[0].A) != geom.Inside {
 			return false
 		}
-		if n, ok := p.index.Nearest(s, nil); ok && !num.AtLeast(n.D, p.clear) {
+		if !num.AtLeast(p.distance(s), p.clear) {
 			return false
 		}
 	}
 	return true
+}
+
+// distance is how far l is from all that marks keep clear of; less than 0 where it
+// would lie under a bead.
+func (p *placer) distance(l geom.Loop) float64 {
+	d := math.Inf(1)
+	if n, ok := p.index.Nearest(l, nil); ok {
+		d = n.D
+	}
+	for i := range p.welds {
+		if n, ok := p.welds[i].edge.Nearest(l, nil); ok {
+			d = min(d, n.D-p.welds[i].leg)
+		}
+	}
+	return d
 }
 
 // put writes the mark at a middle that was found.
@@ -223,8 +250,8 @@ func rectangle(c, half geom.Point) geom.Loop {
 // keeps clear of; nothing where it is not wholly on free metal.
 func (p *placer) room(c, half geom.Point) float64 {
 	r := rectangle(c, half)
-	n, ok := p.index.Nearest(r, nil)
-	if !ok || n.D <= 0 || p.metal.Contains(c) != geom.Inside {
+	d := p.distance(r)
+	if !(d > 0) || p.metal.Contains(c) != geom.Inside {
 		return 0
 	}
 	box := r.Bounds()
@@ -233,7 +260,7 @@ func (p *placer) room(c, half geom.Point) float64 {
 			return 0
 		}
 	}
-	return n.D
+	return d
 }
 
 const (

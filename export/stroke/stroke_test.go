@@ -127,6 +127,11 @@ func clear(t *testing.T, b *blank.Blank, marks []stroke.Mark) {
 			if b.Outline.Contains(s[0].A) != geom.Inside {
 				t.Errorf("%q leaves the plate", m.Text)
 			}
+			for _, w := range b.Welds {
+				if d := geom.LoopLoop(s, geom.Loop(w.Line)).D; d < least+w.Leg-1e-6 {
+					t.Errorf("%q is %v mm from weld %q with a leg of %v", m.Text, d, w.Name, w.Leg)
+				}
+			}
 			for j, l := range loops {
 				if j > 0 && l.Contains(s[0].A) != geom.Outside {
 					t.Errorf("%q stands in an opening", m.Text)
@@ -248,6 +253,43 @@ func TestRoomRunsOut(t *testing.T) {
 	// Two texts keep clear of each other.
 	if m := plate("28", "12", "  - {text: TAB}\n  - {text: TAB}\n"); m[0].Err != nil || m[1].Err == nil {
 		t.Errorf("two marks where one has room: %v, %v", m[0].Err, m[1].Err)
+	}
+}
+
+// A mark keeps clear of the bead of a weld, on both hands; where the bead leaves no
+// room it is left to the hand.
+func TestMarksKeepOffWelds(t *testing.T) {
+	tab := func(leg, marks string) (bs []*blank.Blank) {
+		return made(t, "part: t1\nunits: mm\nhand: pair\nquantity: 2\nplate: {thickness: 6, material: S235JR}\nprocess: fibre laser\n"+
+			"outline:\n  corners: [[0, 0], [60, 0], [60, 24], [0, 24]]\n"+
+			"welds:\n  - {from: [0, 0], to: [60, 0], leg: "+leg+", both sides: true}\nmarks:\n"+marks)
+	}
+	low := map[string]float64{}
+	for _, leg := range []string{"4", "6"} {
+		for _, b := range tab(leg, "  - {text: TAB}\n") {
+			if len(b.Welds) != 1 {
+				t.Fatal("the tab has no weld")
+			}
+			marks := stroke.Place(b)
+			clear(t, b, marks)
+			if marks[0].Err != nil {
+				t.Fatalf("leg %s: %v", leg, marks[0].Err)
+			}
+			low[leg] = marks[0].From.Y
+		}
+	}
+	if low["6"] <= low["4"] {
+		t.Errorf("a mark beside a leg of 6 stands at %v, beside one of 4 at %v", low["6"], low["4"])
+	}
+	for _, b := range tab("14", "  - {text: TAB}\n") {
+		if m := stroke.Place(b)[0]; m.Err == nil || !strings.Contains(m.Err.Error(), "welds") {
+			t.Errorf("a mark under the bead: %v", m.Err)
+		}
+	}
+	for _, b := range tab("6", "  - {text: TAB, at: [20, 8]}\n") {
+		if m := stroke.Place(b)[0]; m.Err == nil {
+			t.Error("a mark placed by hand stands too near the bead")
+		}
 	}
 }
 

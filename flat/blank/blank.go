@@ -165,6 +165,15 @@ func (h *Hole) trace() {
 	}
 }
 
+// Trace makes the boundaries of all holes once, so that every later reader shares
+// them. Make does so itself; it is for a blank made by hand, and holds until a
+// hole is changed.
+func (b *Blank) Trace() {
+	for i := range b.Holes {
+		b.Holes[i].trace()
+	}
+}
+
 // Finished is the hole's boundary at its finished size, counter-clockwise. It
 // may be shared: do not change it.
 func (h Hole) Finished() geom.Loop { return h.at(h.Dia, h.finished).ccw }

@@ -228,7 +228,7 @@ func TestFigures(t *testing.T) {
 	if want := area * 6 * 7850e-9; math.Abs(f.Mass-want) > 1e-12 {
 		t.Errorf("mass %v, wanted %v", f.Mass, want)
 	}
-	r, _, _ := profiles.RateOf("air plasma", 6)
+	r, _ := profiles.Default().Cutting("air plasma").Rate(6)
 	if want := length/r.Feed*60 + 5*r.Pierce; math.Abs(f.Seconds-want) > 1e-9 || f.Source.Text == "" {
 		t.Errorf("%v s, wanted %v", f.Seconds, want)
 	}

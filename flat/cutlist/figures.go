@@ -18,10 +18,17 @@ type Figures struct {
 	// handling; 0 where there are no rates for the process and thickness.
 	Seconds float64
 	Source  profiles.Source // of the rates
+	// Cost is what the rows of a shop's own profile ask for cutting and plate, in
+	// Currency, which may be ""; Priced says that there is one: prices are given,
+	// and all that they are asked for is known.
+	Cost     float64
+	Currency string
+	Priced   bool
 }
 
 const (
 	minute      = 60.0 // s
+	hour        = 60 * minute
 	mm3InCubicM = 1000 * 1000 * 1000
 )
 
@@ -43,9 +50,16 @@ func Measure(b *blank.Blank) Figures {
 		opening(b.Cutouts[i].Loop, b.Cutouts[i].Loop)
 	}
 	f.Mass = f.Area * b.Thickness * b.Material.Density / mm3InCubicM
-	if r, src, ok := profiles.RateOf(b.Process.Name, b.Thickness); ok {
+	row := b.Profile.Cutting(b.Process.Name)
+	if r, ok := row.Rate(b.Thickness); ok {
 		f.Seconds = f.CutLength/r.Feed*minute + float64(f.Pierces)*r.Pierce
-		f.Source = src
+		f.Source = row.Source
+	}
+	p := row.Price
+	f.Priced = row.Priced && (p.Hour == 0 || f.Seconds > 0) && (p.Kilo == 0 || f.Mass > 0)
+	if f.Priced {
+		f.Cost = f.Seconds/hour*p.Hour + float64(f.Pierces)*p.Pierce + f.Mass*p.Kilo
+		f.Currency = b.Profile.Currency()
 	}
 	return f
 }
@@ -53,7 +67,7 @@ func Measure(b *blank.Blank) Figures {
 // Tight are the cuts whose waste side has less room at the start than the lead-in
 // that the process needs, which is given too; none for a process without one.
 func Tight(b *blank.Blank, cuts []Cut) (tight []*Cut, leadIn float64) {
-	leadIn, _ = profiles.LeadIn(b.Process.Name)
+	leadIn = b.Profile.Cutting(b.Process.Name).LeadIn
 	if leadIn == 0 {
 		return nil, 0
 	}

@@ -62,11 +62,7 @@ type Cut struct {
 func Order(b *blank.Blank) []Cut {
 	p := planner{b: b, mirrored: b.Hand == blank.Mirrored, cuts: make([]Cut, 0, len(b.Holes)+len(b.Cutouts)+1)}
 	p.collect()
-	loops := make([]geom.Loop, len(p.cuts))
-	for i := range p.cuts {
-		loops[i] = p.cuts[i].loop
-	}
-	p.index = geom.NewIndex(loops...)
+	p.look()
 	for i := range p.cuts {
 		p.start(i)
 	}
@@ -84,7 +80,47 @@ type planner struct {
 	b        *blank.Blank
 	mirrored bool
 	cuts     []Cut
-	index    *geom.Index
+	index    *geom.Index // nil where there are few segments
+}
+
+// fewSegs is how many segments are looked at one by one; more get an index.
+const fewSegs = 64
+
+// look makes an index of what is cut, where it is worth it.
+func (p *planner) look() {
+	n := 0
+	for i := range p.cuts {
+		n += len(p.cuts[i].loop)
+	}
+	if n <= fewSegs {
+		return
+	}
+	loops := make([]geom.Loop, len(p.cuts))
+	for i := range p.cuts {
+		loops[i] = p.cuts[i].loop
+	}
+	p.index = geom.NewIndex(loops...)
+}
+
+// nearest is the place nearest to q on all that is cut but cut i; infinitely far
+// where there is nothing else.
+func (p *planner) nearest(q geom.Point, i int) geom.Near {
+	best := geom.Near{D: math.Inf(1), P: q, Q: q}
+	if p.index != nil {
+		if h, ok := p.index.NearestPoint(q, func(k int) bool { return k != i }); ok {
+			best = h.Near
+		}
+		return best
+	}
+	for k := range p.cuts {
+		if k == i {
+			continue
+		}
+		if n := geom.PointLoop(q, p.cuts[k].loop); n.D < best.D {
+			best = n
+		}
+	}
+	return best
 }
 
 func (p *planner) drawn(l geom.Loop) geom.Loop {

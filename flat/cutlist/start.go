@@ -18,14 +18,13 @@ func (p *planner) start(i int) {
 		c.Room = math.Inf(1)
 		return
 	case c.Round:
-		near, _ := p.index.NearestPoint(c.Circle.C, func(k int) bool { return k != i })
-		c.from(c.Circle.C.Sub(near.Q))
+		c.from(c.Circle.C.Sub(p.nearest(c.Circle.C, i).Q))
 		c.Room = c.Circle.R
 		return
 	case c.Kind == Outline:
 		c.begin(p.outlineStart(c.loop), p.mirrored)
 	default:
-		c.begin(farthest(c.loop, all(len(c.loop)), away(p.index, func(k int) bool { return k != i })), p.mirrored)
+		c.begin(farthest(c.loop, all(len(c.loop)), func(q geom.Point) float64 { return p.nearest(q, i).D }), p.mirrored)
 	}
 	c.Room = room(c)
 }
@@ -106,7 +105,8 @@ func (p *planner) outlineStart(l geom.Loop) int {
 		ends = all(len(l))
 	}
 	slices.Sort(ends)
-	return farthest(l, slices.Compact(ends), p.toBolts())
+	ends = slices.Compact(ends)
+	return farthest(l, ends, p.toBolts(len(ends)))
 }
 
 // purposeful tells which segments of the outline, as drawn, meet a tube or
@@ -126,26 +126,28 @@ func (p *planner) purposeful(n int) []bool {
 	return taken
 }
 
-// fewHoles is how many holes are looked at one by one; more get an index.
-const fewHoles = 16
+// mostLooks is how many pairs of a place and a hole are looked at one by one; more
+// get an index.
+const mostLooks = 1 << 18
 
 // toBolts measures how far a place is from the nearest hole that carries load;
-// where there is none, from the nearest of all holes.
-func (p *planner) toBolts() func(geom.Point) float64 {
+// where there is none, from the nearest of all holes. It is to be asked of so many
+// places.
+func (p *planner) toBolts(places int) func(geom.Point) float64 {
 	loaded := func(h *blank.Hole) bool { return h.Purpose == blank.BoltHole || h.Purpose == blank.Bore }
 	var some bool
 	for i := range p.b.Holes {
 		some = some || loaded(&p.b.Holes[i])
 	}
 	counts := func(h *blank.Hole) bool { return !some || loaded(h) }
-	if len(p.b.Holes) > fewHoles {
+	if places*len(p.b.Holes) > mostLooks {
 		var loops []geom.Loop
 		for i := range p.b.Holes {
 			if h := &p.b.Holes[i]; counts(h) {
 				loops = append(loops, p.drawn(h.Finished()))
 			}
 		}
-		return away(geom.NewIndex(loops...), nil)
+		return away(geom.NewIndex(loops...))
 	}
 	return func(q geom.Point) float64 {
 		least := math.Inf(1)
@@ -163,10 +165,10 @@ func (p *planner) toBolts() func(geom.Point) float64 {
 	}
 }
 
-// away measures how far a place is from the nearest kept loop of an index.
-func away(x *geom.Index, keep func(int) bool) func(geom.Point) float64 {
+// away measures how far a place is from the nearest loop of an index.
+func away(x *geom.Index) func(geom.Point) float64 {
 	return func(q geom.Point) float64 {
-		if h, ok := x.NearestPoint(q, keep); ok {
+		if h, ok := x.NearestPoint(q, nil); ok {
 			return h.D
 		}
 		return math.Inf(1)

@@ -41,6 +41,23 @@ func (c *cubic) at(t float64) (p, d geom.Point) {
 	return p, d.Mul(1 / h)
 }
 
+func (c *cubic) pieces(t0, t1 float64, b *control, each func(*control)) {
+	for i := c.span(t0); i < len(c.t)-1 && c.t[i] < t1; i++ {
+		from, to := max(t0, c.t[i]), min(t1, c.t[i+1])
+		if from >= to {
+			continue
+		}
+		p, u := c.at(from)
+		q, v := c.at(to)
+		third := (to - from) / 3
+		b.n = 4
+		for j, at := range [...]geom.Point{p, p.Add(u.Mul(third)), q.Sub(v.Mul(third)), q} {
+			b.set(j, at.X, at.Y, 1)
+		}
+		each(b)
+	}
+}
+
 // right is the right side of the condition of continuous curvature at knot i,
 // between the steps before and after it.
 func (c *cubic) right(i, before, after int) (h0, h1 float64, r geom.Point) {

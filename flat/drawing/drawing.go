@@ -24,7 +24,7 @@ type Drawing struct {
 	Faults  []Fault // found in reading
 
 	// CurveError is how far, mm, arcs may lie from the ellipse or spline that
-	// they stand for; Deviation is the largest that was measured.
+	// they stand for; Deviation bounds how far any of them does.
 	CurveError float64
 	Deviation  float64
 
@@ -62,7 +62,7 @@ type Shape struct {
 	Closed bool // the drawing says so, or it is a whole circle or ellipse
 	Segs   []geom.Seg
 
-	// Deviation is how far, mm, the arcs were measured to lie from the ellipse
+	// Deviation bounds how far, mm, the arcs lie from the ellipse
 	// or spline that they stand for; 0 for other kinds.
 	Deviation float64
 }

@@ -13,6 +13,9 @@ type curve interface {
 	at(t float64) (p, d geom.Point)
 	// spans is how many pieces of different make lie between two parameters.
 	spans(t0, t1 float64) int
+	// pieces gives the control points of each of them from t0 to t1, t0 < t1, by
+	// way of b.
+	pieces(t0, t1 float64, b *control, each func(*control))
 }
 
 // fitter puts arcs in place of curves: pairs of arcs that meet smoothly (biarcs)
@@ -25,15 +28,24 @@ type curve interface {
 // equal length (K. M. Bolton, "Biarc curves", Computer-Aided Design 7 (1975)).
 type fitter struct {
 	tol   float64
-	steps *int // points of curves still allowed
-	worst float64
+	steps *int    // points of curves still allowed
+	worst float64 // bound on how far the curve lies from what stands for it
+	moved float64 // what making one arc of two may add to it
 	pts   []geom.Point
 	first int     // of the segments that belong to the entity's curve
 	way   float64 // -1 where the parameter runs backwards
+
+	gauge   gauge
+	control control
 }
 
 // start begins a shape.
-func (f *fitter) start(tol float64, steps *int) { f.tol, f.steps, f.worst, f.first = tol, steps, 0, 0 }
+func (f *fitter) start(tol float64, steps *int) {
+	f.tol, f.steps, f.worst, f.moved, f.first = tol, steps, 0, 0, 0
+}
+
+// deviation bounds how far the curves since start lie from the segments.
+func (f *fitter) deviation() float64 { return f.worst + f.moved }
 
 // curve appends arcs and lines for c from t0 to t1.
 func (f *fitter) curve(segs []geom.Seg, c curve, t0, t1 float64) []geom.Seg {
@@ -59,23 +71,28 @@ func (f *fitter) piece(segs []geom.Seg, c curve, a, b end, depth int) []geom.Seg
 	chord := b.p.Sub(a.p)
 	l := chord.Len()
 	tiny := l <= 4*f.tol
+	line := geom.Line(a.p, b.p)
 	parts := 2
 	if f.sample(c, a, b, chord, l, tiny) {
-		if off := f.offChord(a.p, chord, l); off <= num.StraightRise || tiny && off <= f.tol*num.CurveTrust {
+		limit := num.StraightRise
+		if tiny {
+			limit = max(limit, f.tol)
+		}
+		if off := f.off(c, a, b, limit, &line, nil); off <= limit {
 			return f.straight(segs, a, b, off)
 		}
 		stall := num.Stall * l / math.Abs(b.t-a.t)
 		if s, t, ok := biarc(a.p, f.leaving(a, stall), b.p, f.arriving(b, stall)); ok {
-			off := f.off(&s, &t)
-			if off <= f.tol*num.CurveTrust {
+			off := f.off(c, a, b, f.tol, &s, &t)
+			if off <= f.tol {
 				f.worst = max(f.worst, off)
 				return f.join(f.join(segs, s), t)
 			}
-			parts = partsFor(off / (f.tol * num.CurveTrust))
+			parts = partsFor(off / f.tol)
 		}
 	}
 	if depth >= num.CurveHalvings {
-		return f.straight(segs, a, b, f.offChord(a.p, chord, l))
+		return f.straight(segs, a, b, f.off(c, a, b, math.Inf(1), &line, nil))
 	}
 	for k := 1; k < parts; k++ {
 		m := f.end(c, a.t+(b.t-a.t)/float64(parts-k+1))
@@ -125,16 +142,6 @@ func (f *fitter) sample(c curve, a, b end, chord geom.Point, l float64, tiny boo
 // long.
 func onward(step, chord geom.Point, l float64) bool { return step.Dot(chord) >= step.Len()*l/2 }
 
-// offChord is how far the samples lie from the chord.
-func (f *fitter) offChord(a, chord geom.Point, l float64) float64 {
-	line := geom.Line(a, a.Add(chord))
-	off := 0.0
-	for _, p := range f.pts {
-		off = max(off, geom.PointSeg(p, line).D)
-	}
-	return off
-}
-
 // leaving is the direction in which the curve leaves a.
 func (f *fitter) leaving(a end, stall float64) geom.Point {
 	if n := a.d.Len(); n > stall {
@@ -159,25 +166,23 @@ func unit2(v geom.Point) geom.Point {
 	return v
 }
 
-// off is the largest distance of the samples from the pair of arcs, with what a
-// parabola through the largest and its neighbours adds.
-func (f *fitter) off(s, t *geom.Seg) float64 {
-	worst, before, last := 0.0, 0.0, 0.0
+// off bounds how far the curve from a to b lies from s, or from the pair s and t
+// where t is given. More than limit, it may be any distance that is.
+func (f *fitter) off(c curve, a, b end, limit float64, s, t *geom.Seg) float64 {
+	known := 0.0
 	for _, p := range f.pts {
-		d := min(geom.PointSeg(p, *s).D, geom.PointSeg(p, *t).D)
-		worst = max(worst, d, peak(before, last, d))
-		before, last = last, d
+		d := geom.PointSeg(p, *s).D
+		if t != nil {
+			d = min(d, geom.PointSeg(p, *t).D)
+		}
+		known = max(known, d)
 	}
-	return max(worst, peak(before, last, 0))
-}
-
-// peak is the highest value of the parabola through three equally spaced ones
-// where the middle one is the largest; else 0.
-func peak(a, b, c float64) float64 {
-	if b < a || b < c || a+c >= 2*b {
-		return 0
+	if known > limit {
+		return known
 	}
-	return b + (a-c)*(a-c)/(8*(2*b-a-c))
+	f.gauge = gauge{steps: f.steps, s: s, t: t, known: known, slack: min(limit, f.tol) * num.DeviationSlack, limit: limit}
+	c.pieces(min(a.t, b.t), max(a.t, b.t), &f.control, f.gauge.take)
+	return f.gauge.most
 }
 
 // biarc gives the pair of arcs from p leaving along u to q arriving along v (unit
@@ -196,7 +201,9 @@ func biarc(p, u, q, v geom.Point) (s, t geom.Seg, ok bool) {
 	m := p.Add(q).Add(u.Sub(v).Mul(d)).Mul(0.5)
 	s, okS := tangentArc(p, m, u)
 	r, okT := tangentArc(q, m, v.Mul(-1))
-	return s, r.Reverse(), okS && okT
+	// Of a shorter one rounding leaves no direction.
+	long := p.Dist(m) > num.Coincident && q.Dist(m) > num.Coincident
+	return s, r.Reverse(), okS && okT && long
 }
 
 // tangentArc is the arc (or line) from a along the unit vector u to b; ok is
@@ -218,12 +225,16 @@ func (f *fitter) join(segs []geom.Seg, s geom.Seg) []geom.Seg {
 	}
 	if n := len(segs); n > f.first {
 		if m, ok := oneArc(&segs[n-1], &s, num.Joined); ok {
+			f.moved += offEachOther(segs[n-1].Circle(), s.Circle())
 			segs[n-1] = m
 			return segs
 		}
 	}
 	return append(segs, s)
 }
+
+// offEachOther is how far the lines of two circles lie apart at most.
+func offEachOther(c, e geom.Circle) float64 { return c.C.Dist(e.C) + math.Abs(c.R-e.R) }
 
 // oneArc is the arc that two arcs following each other make, where their circles
 // agree within tol and it turns by half a turn at most. It lies on the circle of

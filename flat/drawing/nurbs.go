@@ -65,6 +65,43 @@ func (n *nurbs) at(t float64) (p, d geom.Point) {
 
 func (n *nurbs) spans(t0, t1 float64) int { return n.span(t1) - n.span(t0) + 1 }
 
+func (n *nurbs) pieces(t0, t1 float64, b *control, each func(*control)) {
+	for k := n.span(t0); k <= n.hi && n.knots[k] < t1; k++ {
+		from, to := max(t0, n.knots[k]), min(t1, n.knots[k+1])
+		if from >= to {
+			continue
+		}
+		b.n = n.degree + 1
+		for i := range b.n {
+			b.h[i] = n.polar(k, from, to, n.degree-i)
+		}
+		each(b)
+	}
+}
+
+// polar is the polar form of the polynomial on span k, its arguments the given
+// number of t0 and the rest t1: control point degree - number of the piece from
+// t0 to t1 (L. Ramshaw, "Blossoms are polar forms", Computer Aided Geometric
+// Design 6 (1989), DOI 10.1016/0167-8396(89)90032-0).
+func (n *nurbs) polar(k int, t0, t1 float64, number int) [3]float64 {
+	g := n.degree
+	copy(n.d[:g+1], n.h[k-g:k+1])
+	for r := 1; r <= g; r++ {
+		t := t1
+		if r <= number {
+			t = t0
+		}
+		for j := g; j >= r; j-- {
+			i := k - g + j
+			a := (t - n.knots[i]) / (n.knots[i+g-r+1] - n.knots[i])
+			for m := range 3 {
+				n.d[j][m] = (1-a)*n.d[j-1][m] + a*n.d[j][m]
+			}
+		}
+	}
+	return n.d[g]
+}
+
 // check tells what is wrong with the numbers of the spline, "" if nothing.
 func (n *nurbs) check(weights int) string {
 	points := len(n.h)

@@ -19,6 +19,21 @@ func (e *oval) at(t float64) (p, d geom.Point) {
 
 func (e *oval) spans(_, _ float64) int { return 1 }
 
+// pieces gives the ellipse from t0 to t1, less than half a turn, as one quotient
+// of quadratic polynomials: the outer control points are its ends, the middle one
+// is where the tangents meet, its weight the cosine of half the sweep.
+func (e *oval) pieces(t0, t1 float64, b *control, each func(*control)) {
+	p, _ := e.at(t0)
+	q, _ := e.at(t1)
+	w := math.Cos((t1 - t0) / 2)
+	sin, cos := math.Sincos((t0 + t1) / 2)
+	b.n = 3
+	b.set(0, p.X, p.Y, 1)
+	b.h[1] = [3]float64{e.c.X*w + e.u.X*cos + e.v.X*sin, e.c.Y*w + e.u.Y*cos + e.v.Y*sin, w}
+	b.set(2, q.X, q.Y, 1)
+	each(b)
+}
+
 // flat reports whether the ellipse is so thin that it is a line.
 func (e *oval) flat() bool {
 	long := math.Max(e.u.Len(), e.v.Len())

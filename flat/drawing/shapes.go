@@ -137,7 +137,7 @@ func (fl *flattener) close(r *raw, s Shape, w dress, level bool) {
 	if r.wide {
 		fl.fault(Wide, diag.Note, w, at, what+" has a width: its middle is taken", "draw the edges of what is to be cut", true)
 	}
-	s.Deviation = fl.fit.worst
+	s.Deviation = fl.fit.deviation()
 	fl.d.Deviation = max(fl.d.Deviation, s.Deviation)
 	s.Segs = fl.stored()
 	fl.d.Layers[s.Layer].Shapes++

@@ -41,6 +41,7 @@ func (fl *flattener) spline(f *frame, vals []float64, closed bool) string {
 		return "it has neither control points nor fit points"
 	}
 	if n := len(fl.segs); closed && n > 1 && fl.segs[n-1].B.Dist(fl.segs[0].A) <= num.Joined {
+		fl.fit.moved += fl.segs[n-1].B.Dist(fl.segs[0].A)
 		fl.segs[n-1] = withEnds(fl.segs[n-1], fl.segs[n-1].A, fl.segs[0].A)
 	}
 	return ""

@@ -8,15 +8,22 @@ const (
 	// practice asks for 0.05 or better).
 	CurveError = 0.01
 
-	// CurveTrust is the share of the allowed error that the largest sampled
-	// deviation may use, for what lies between the samples.
-	CurveTrust = 0.9
-
-	// CurveSamples is how many places of a curve are measured against a pair of
+	// CurveSamples is how many places of a curve are tried against a pair of
 	// arcs; SpanSamples is how many at least in one span of a spline. A pair of
-	// arcs swings to and fro about its curve some four times.
-	CurveSamples = 32
-	SpanSamples  = 8
+	// arcs swings to and fro about its curve some four times. They only lead to
+	// the bound that decides.
+	CurveSamples = 12
+	SpanSamples  = 4
+
+	// DeviationShare is by which share, and DeviationSlack by which share of the
+	// error allowed, the stated deviation of arcs from their curve may exceed one
+	// that is reached. A closer bound would say no more about the part.
+	DeviationShare = 0.05
+	DeviationSlack = 0.01
+
+	// DeviationHalvings is how often a piece of a curve is halved until its bound
+	// is that close: each makes it four times closer.
+	DeviationHalvings = 12
 
 	// CurveHalvings is how often a curve is halved until arcs fit it.
 	CurveHalvings = 30
@@ -110,4 +117,8 @@ const (
 	// Bend is the sine of the least angle at which the lines or circles of two
 	// loose ends are run on to where they cross; flatter ones are moved together.
 	Bend = 0.1
+
+	// TrueSlot is how far (mm) the edge of a drawn slot may lie from that of a true
+	// one and be taken for it: what four decimals of an inch leave, at both ends.
+	TrueSlot = 0.005
 )
