@@ -17,6 +17,7 @@ const (
 	LayerSlots                  // straight slots
 	LayerCutouts                // openings of any other shape
 	LayerOutline
+	LayerBends // bend lines of a formed part, not cut
 	layerCount
 )
 
@@ -41,6 +42,7 @@ var layers = [layerCount]Layer{
 	LayerSlots:   {"slots", "SLOTS", 4, ourLayers},
 	LayerCutouts: {"cutouts", "CUTOUTS", 2, ourLayers},
 	LayerOutline: {"outline", "OUTLINE", 7, ourLayers},
+	LayerBends:   {"bends", "BENDS", 6, ourLayers},
 }
 
 // Layer is the layer of a meaning.

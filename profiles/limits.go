@@ -27,6 +27,8 @@ const (
 	ShopEdge                       // centre to edge over bolt diameter, of rules: shop
 	ShopPitch                      // centre to centre over bolt diameter, of rules: shop
 	FreeEdge                       // length of a free edge over sqrt(E/Fy) t
+	BendAngle                      // largest bend angle, degrees
+	InLineMost                     // how far two holes for one bolt may miss each other, mm
 	limitCount
 )
 
@@ -73,6 +75,8 @@ var limits = [limitCount]Limit{
 	ShopEdge:        {"edge factor", "centre of a bolt to an edge over its diameter, of rules: shop", 1.5, true, practice("1.5 as a floor, 2 preferred")},
 	ShopPitch:       {"pitch factor", "centre to centre of bolts over their diameter, of rules: shop", 2.5, true, practice("2.5; 3 preferred")},
 	FreeEdge:        {"free edge", "length of a free edge over sqrt(E/Fy) t", 2.06, true, Source{"AASHTO LRFD Bridge Design Specifications, 6th ed., 6.14.2.8", FromMemory}},
+	BendAngle:       {"bend angle", "largest angle that a bend turns through, degrees", 150, true, practice("a V-die of 30 degrees leaves 150; hems need a tool of their own and are set by 180")},
+	InLineMost:      {"in line", "how far the axes of two holes meant for one bolt may miss each other", 0.2, false, practice("a few tenths, within the clearance of the bolt")},
 }
 
 func (s *Set) limitTable() Table {

@@ -51,6 +51,8 @@ const (
 //	layers:
 //	  marks: {name: SCRIBE, colour: 6}
 //	  outline: {name: CUT-OUTER}
+//	test bends:
+//	  hanger: {thickness: 3/16 in, radius: 3/16 in, angle: 90, flat: 100 mm, legs: [54.2 mm, 54.2 mm]}
 //
 // A figure is a number with its unit: mm or in for lengths, MPa or ksi for
 // stresses; a bare number where it has none.
@@ -67,6 +69,7 @@ func (s *Set) With(file string, text []byte) (*Set, error) {
 	t.fits = slices.Clone(t.fits)
 	t.coatings = slices.Clone(t.coatings)
 	t.cuttings = slices.Clone(t.cuttings)
+	t.testBends = slices.Clone(t.testBends)
 	t.own = append(slices.Clone(t.own), file)
 	r.set = &t
 	r.profile(root)
@@ -202,6 +205,7 @@ func (r *profileReader) profile(root *yaml.Node) {
 		key{"currency", r.currencyOf},
 		key{"rates", func(n *yaml.Node) { rates = n }},
 		key{"layers", r.layer},
+		key{"test bends", func(n *yaml.Node) { r.each(n, "test bends", r.testBend) }},
 	)
 	if rates != nil {
 		r.each(rates, "rates", r.cutting)
@@ -448,7 +452,7 @@ func (r *profileReader) shop(n *yaml.Node) {
 		known[i] = key{l.Key, func(n *yaml.Node) {
 			f := figure{lengthUnits, 0, 1000, false}
 			if l.Bare {
-				f = figure{nil, 0, 100, false}
+				f = figure{nil, 0, 180, false}
 			}
 			r.number(n, f, &l.Value)
 			l.Source = r.source()

@@ -134,6 +134,7 @@ func FuzzProfile(f *testing.F) {
 	f.Add([]byte(shopProfile))
 	f.Add([]byte("processes: {air plasma: {kerf: 1e9 mm}}\nfits: {press: []}\n"))
 	f.Add([]byte("a: {{{{{{{{"))
+	f.Add([]byte("test bends: {one: {thickness: 3 mm, radius: 3 mm, angle: 90, flat: 100 mm, legs: [52 mm, 53 mm], measured: inside}}\n"))
 	f.Fuzz(func(t *testing.T, text []byte) {
 		s, err := ReadProfile("f.yaml", text)
 		if (s == nil) == (err == nil) {

@@ -12,7 +12,8 @@ type Set struct {
 	coatings  []Coating
 	cuttings  []Cutting
 	layers    [layerCount]Layer
-	currency  string   // of the prices of cuttings; "" without any
+	currency  string // of the prices of cuttings; "" without any
+	testBends []TestBend
 	own       []string // names of the profiles laid on top, in order
 }
 

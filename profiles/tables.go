@@ -54,6 +54,9 @@ func (s *Set) Tables() []Table {
 		s.limitTable(), s.fitTable(), s.coatingTable(), s.rateTable(), s.layerTable(), angularityTable(), deviationTable(),
 		boltLengthTable(false), boltLengthTable(true), nutTable(false), nutTable(true),
 	}
+	if t, ok := s.testBendTable(); ok {
+		ts = append(ts, t)
+	}
 	for i := range ts {
 		ts[i].foldProv()
 	}

@@ -36,7 +36,7 @@ func TestSampleGoldens(t *testing.T) {
 					if i > 0 {
 						hand = ".mirrored"
 					}
-					want[stem+hand+filepath.Ext(f.name)] = f.data
+					want[stem+hand+strings.TrimPrefix(f.name, c.base)] = f.data
 				}
 				assert.Equal(t, s.Variant == "trap", c.failed, "a trap fails its checks, a mended one does not")
 			}

@@ -44,7 +44,7 @@ func ruleCommand(t *talk) *cli.Command {
 func tableCommand(t *talk) *cli.Command {
 	return &cli.Command{
 		Name:      "table",
-		Usage:     "print a handbook table with its source; without NAME list them",
+		Usage:     "print a handbook table with its source, all of bends by the name bends; without NAME list them",
 		ArgsUsage: "[NAME]",
 		Flags:     []cli.Flag{profileFlag()},
 		Action: func(c *cli.Context) error {
@@ -55,7 +55,7 @@ func tableCommand(t *talk) *cli.Command {
 			if err != nil {
 				return err
 			}
-			tables := set.Tables()
+			tables := allTables(set)
 			if c.NArg() == 0 {
 				for _, tb := range tables {
 					t.result(fmt.Sprintf("%-28s %s", tb.Name, tb.Title))
@@ -63,6 +63,10 @@ func tableCommand(t *talk) *cli.Command {
 				return nil
 			}
 			word := strings.ReplaceAll(c.Args().First(), " ", "-")
+			if word == bendTables {
+				t.printBendTables(tables)
+				return nil
+			}
 			var found, known []string
 			var last profiles.Table
 			for _, tb := range tables {
@@ -85,6 +89,23 @@ func tableCommand(t *talk) *cli.Command {
 			return usage("%q is in the names of several tables: %s", word, strings.Join(found, ", "))
 		},
 	}
+}
+
+// bendTables is a name for all that is tabled of bends, the shop's own test bends
+// included.
+const bendTables = "bends"
+
+func (t *talk) printBendTables(tables []profiles.Table) {
+	var text []byte
+	for _, tb := range tables {
+		if strings.Contains(tb.Name, "bend") || tb.Name == "v-dies" {
+			if len(text) > 0 {
+				text = append(text, '\n')
+			}
+			text = appendTable(text, tb)
+		}
+	}
+	t.print(text)
 }
 
 func unknownWord(kind, word string, known []string) error {

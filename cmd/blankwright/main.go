@@ -125,6 +125,7 @@ func newApp(t *talk) *cli.App {
 			couponCommand(t),
 			ruleCommand(t),
 			tableCommand(t),
+			bendCommand(t),
 			schemaCommand(t),
 		},
 	}

@@ -37,6 +37,10 @@ func noMarksFlag() cli.Flag {
 	return &cli.BoolFlag{Name: "no-marks", Usage: "leave the part marks out of the DXF; marks for holes to be drilled stay"}
 }
 
+func bendsFlag() cli.Flag {
+	return &cli.StringFlag{Name: "bends", Value: "lines", Usage: "bend lines in the DXF: lines, or ends (a mark at either end)"}
+}
+
 func kerfFlag() cli.Flag {
 	return &cli.StringFlag{Name: "kerf", Usage: "compensate the DXF for the kerf: auto (that of the process) or a length like 1.5mm; without it edges are nominal"}
 }
@@ -54,7 +58,7 @@ func makeCommand(t *talk) *cli.Command {
 		Name:      "make",
 		Usage:     "check, then write the DXF, and PDF and SVG at true scale",
 		ArgsUsage: "FILE...",
-		Flags:     []cli.Flag{outFlag(), unitsFlag(), outlineFlag(), formatFlag(), noMarksFlag(), kerfFlag(), paperFlag(), acceptFlag(), profileFlag(), jsonFlag()},
+		Flags:     []cli.Flag{outFlag(), unitsFlag(), outlineFlag(), bendsFlag(), formatFlag(), noMarksFlag(), kerfFlag(), paperFlag(), acceptFlag(), profileFlag(), jsonFlag()},
 		Action: func(c *cli.Context) error {
 			return produce(t, c, order{dxf: true, paperOrder: paperOrder{svg: true, pdf: true}})
 		},
@@ -66,7 +70,7 @@ func cutCommand(t *talk) *cli.Command {
 		Name:      "cut",
 		Usage:     "check, then write the DXF for the cutting table",
 		ArgsUsage: "FILE...",
-		Flags:     []cli.Flag{outFlag(), unitsFlag(), outlineFlag(), formatFlag(), noMarksFlag(), kerfFlag(), acceptFlag(), profileFlag(), jsonFlag()},
+		Flags:     []cli.Flag{outFlag(), unitsFlag(), outlineFlag(), bendsFlag(), formatFlag(), noMarksFlag(), kerfFlag(), acceptFlag(), profileFlag(), jsonFlag()},
 		Action:    func(c *cli.Context) error { return produce(t, c, order{dxf: true}) },
 	}
 }
@@ -116,6 +120,13 @@ func (o *order) fill(c *cli.Context) error {
 		return usage("--dxf %q; it takes r2000 or r12", s)
 	}
 	o.noMarks = c.Bool("no-marks")
+	switch s := c.String("bends"); s {
+	case "", "lines":
+	case "ends":
+		o.bendEnds = true
+	default:
+		return usage("--bends %q; it takes lines or ends", s)
+	}
 	o.acceptFailed = c.Bool("accept-failed")
 	if err := o.paperOrder.fill(c); err != nil {
 		return err
@@ -238,7 +249,7 @@ func (w *writer) put(path string, c checked, pr *partReport) {
 		return
 	}
 	if w.folder == "-" {
-		if len(c.files) == 1 {
+		if len(c.files) > 0 { // the sheet; a picture of the folded part has no place there
 			w.print(c.files[0].data)
 			w.made++
 		}
@@ -270,7 +281,7 @@ func (w *writer) put(path string, c checked, pr *partReport) {
 // its checks now.
 func (w *writer) warnOld(base string) {
 	old, _ := filepath.Glob(filepath.Join(w.folder, base+"-kerf*.dxf"))
-	for _, ext := range []string{".dxf", ".pdf", ".svg"} {
+	for _, ext := range []string{".dxf", ".pdf", ".svg", foldedSuffix} {
 		old = append(old, filepath.Join(w.folder, base+ext))
 	}
 	for _, p := range old {

@@ -70,13 +70,14 @@ func (o *paperOrder) fill(c *cli.Context) error {
 }
 
 // onPaper draws a blank on paper and adds the files: the PDF with all pages, the
-// SVG with the whole part on one sheet and, where wanted, an SVG of each page.
+// SVG with the whole part on one sheet, where wanted an SVG of each page, and with
+// the SVG the picture of a formed part folded.
 func (c *checked) onPaper(o paperOrder, sys unit.System, note string) error {
 	base := c.base
 	if w := o.measured.FileWord(); w != "" {
 		base += "-" + w
 	}
-	set, err := c.print(o, paper.Options{Unit: sys, Note: note, Page: o.page, Measured: o.measured, Welds: welds(c.blank, sys)})
+	set, err := c.print(o, paper.Options{Unit: sys, Note: note, Page: o.page, Measured: o.measured, Welds: welds(c.blank, sys), Bends: bends(c.blank)})
 	if err != nil {
 		return err
 	}
@@ -95,6 +96,12 @@ func (c *checked) onPaper(o paperOrder, sys unit.System, note string) error {
 		for _, s := range set.Pages {
 			c.files = append(c.files, file{base + "-" + strings.ReplaceAll(s.Name, " ", "-") + ".svg", svg.Render(s)})
 		}
+	}
+	if !o.svg {
+		return nil
+	}
+	if picture := svg.Folded(c.blank, svg.Options{Unit: sys, Note: note}); picture != nil {
+		c.files = append(c.files, file{c.base + foldedSuffix, picture})
 	}
 	return nil
 }
@@ -137,6 +144,18 @@ func welds(b *blank.Blank, sys unit.System) (list []paper.Weld) {
 			words += ", both sides"
 		}
 		list = append(list, paper.Weld{Edge: w.Segs, Words: words})
+	}
+	return list
+}
+
+// bends are the bend lines of a formed blank.
+func bends(b *blank.Blank) (list []paper.Bend) {
+	if b.Formed == nil {
+		return nil
+	}
+	for i := range b.Formed.Flat.Bends {
+		d := &b.Formed.Flat.Bends[i]
+		list = append(list, paper.Bend{Name: d.Name, Line: d.Line, Angle: d.Bend.A, Down: d.Down, Radius: d.Bend.R})
 	}
 	return list
 }

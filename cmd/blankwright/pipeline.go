@@ -25,6 +25,7 @@ type order struct {
 	joined       bool
 	version      dxf.Version
 	noMarks      bool
+	bendEnds     bool        // mark the ends of bend lines only
 	units        unit.System // of the drawing; Unset follows the file
 	acceptFailed bool
 	profile      *profiles.Set // nil for the embedded tables
@@ -104,6 +105,7 @@ func workText(name string, text []byte, o order) (out outcome) {
 const (
 	failedNote   = "FAILED CHECKS ACCEPTED BY THE PERSON WHO MADE THIS FILE"
 	failedSuffix = "-failed-checks"
+	foldedSuffix = "-folded.svg" // of the picture of a formed part
 )
 
 func render(b *blank.Blank, sys unit.System, o order) (c checked, err error) {
@@ -197,7 +199,7 @@ func (c *checked) cut(marks []stroke.Mark, sys unit.System, note string, o order
 		}
 		cuts = nil // it has edges of its own
 	}
-	options := dxf.Options{Joined: o.joined, Version: o.version, Marks: marks, Cuts: cuts, NoMarks: o.noMarks, Unit: sys, Note: note}
+	options := dxf.Options{Joined: o.joined, Version: o.version, Marks: marks, Cuts: cuts, NoMarks: o.noMarks, BendEnds: o.bendEnds, Unit: sys, Note: note}
 	data, err := dxf.Write(b, options)
 	if err == nil {
 		err = dxf.Verify(data, b, options) // before it gets its name

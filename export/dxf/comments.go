@@ -67,6 +67,7 @@ func (s *sheet) comments(b *blank.Blank, o Options) {
 	f.remark(s.frame.order)
 	s.starts()
 	s.handwork(b)
+	s.bendRemarks(b)
 	for _, n := range b.Notes {
 		f.remarks("note: ", n)
 	}

@@ -24,7 +24,8 @@ func flavours() map[string]dxf.Options {
 			for _, joined := range []bool{false, true} {
 				name := fmt.Sprintf("%s-%s-%s", map[unit.System]string{unit.Millimetre: "mm", unit.Inch: "in"}[sys],
 					map[dxf.Version]string{dxf.R2000: "r2000", dxf.R12: "r12"}[v], map[bool]string{false: "loose", true: "joined"}[joined])
-				m[name] = dxf.Options{Unit: sys, Version: v, Joined: joined, Note: "checked by the shop\n  0\nLINE\nsecond line"}
+				// Half of them have the ends of bend lines only.
+				m[name] = dxf.Options{BendEnds: joined == (sys == unit.Inch), Unit: sys, Version: v, Joined: joined, Note: "checked by the shop\n  0\nLINE\nsecond line"}
 			}
 		}
 	}
@@ -80,7 +81,7 @@ func wanted(b *blank.Blank, o dxf.Options) want {
 	return w
 }
 
-var layerRank = map[string]int{"MARKS": 1, "HOLES": 2, "SLOTS": 3, "CUTOUTS": 4, "OUTLINE": 5}
+var layerRank = map[string]int{"MARKS": 1, "BENDS": 2, "HOLES": 3, "SLOTS": 4, "CUTOUTS": 5, "OUTLINE": 6}
 
 // compare reads a drawing back and holds it against the blank it was made from.
 func compare(b *blank.Blank, o dxf.Options, data []byte) error {
@@ -131,7 +132,54 @@ func compare(b *blank.Blank, o dxf.Options, data []byte) error {
 	if err := compareCrosses(w, d.crosses(len(w.crosses))); err != nil {
 		return err
 	}
+	if err := compareBends(b, w, o, d); err != nil {
+		return err
+	}
 	return compareHeader(d, o, rs, len(w.crosses))
+}
+
+// compareBends holds the layer of bend lines against the blank: whole lines, or a
+// mark at either end; no such layer for a flat part.
+func compareBends(b *blank.Blank, w want, o dxf.Options, d *drawing) error {
+	var got []piece
+	for _, e := range d.entities {
+		if e.text(8) != "BENDS" {
+			continue
+		}
+		if e.kind != "LINE" {
+			return fmt.Errorf("a %s on BENDS", e.kind)
+		}
+		got = append(got, pieceOf(e, false))
+	}
+	if b.Formed == nil {
+		if len(got) > 0 {
+			return fmt.Errorf("%d bend lines of a flat part", len(got))
+		}
+		return nil
+	}
+	for i := range b.Formed.Flat.Bends {
+		l := b.Formed.Flat.Bends[i].Line
+		n := 1
+		if o.BendEnds && l.Length() > 18 {
+			n = 2
+		}
+		if len(got) < n {
+			return fmt.Errorf("bend line %d is missing", i+1)
+		}
+		first, last := got[0], got[n-1]
+		got = got[n:]
+		if first.a.Dist(w.at(l.A)) > placeTol || last.b.Dist(w.at(l.B)) > placeTol {
+			return fmt.Errorf("bend line %d runs %v to %v, wanted %v to %v", i+1, first.a, last.b, w.at(l.A), w.at(l.B))
+		}
+		if n == 2 && (math.Abs(first.b.Dist(first.a)*w.per-6) > 1e-6 || math.Abs(last.b.Dist(last.a)*w.per-6) > 1e-6 ||
+			math.Abs(first.b.Dist(last.a)*w.per-l.Length()+12) > 1e-6) {
+			return fmt.Errorf("bend line %d is marked %v and %v", i+1, first, last)
+		}
+	}
+	if len(got) > 0 {
+		return fmt.Errorf("%d bend lines too many", len(got))
+	}
+	return nil
 }
 
 func compareCircles(want []geom.Circle, got []ring) error {

@@ -8,9 +8,9 @@ import (
 )
 
 // draw puts the blank on the sheet in cutting order: punch marks and part marks
-// while the plate lies still, then all that is cut as cutlist.Order has it, each
-// closed line from where its cut begins.
-func (s *sheet) draw(b *blank.Blank, joined bool) error {
+// while the plate lies still, bend lines, then all that is cut as cutlist.Order has
+// it, each closed line from where its cut begins.
+func (s *sheet) draw(b *blank.Blank, o Options) error {
 	for i := range b.Holes {
 		h := &b.Holes[i]
 		if h.CutDia == 0 {
@@ -26,6 +26,7 @@ func (s *sheet) draw(b *blank.Blank, joined bool) error {
 			s.open(marks, l)
 		}
 	}
+	s.bendLines(b, o.BendEnds)
 	if s.cuts == nil {
 		s.cuts = cutlist.Order(b)
 	}
@@ -34,7 +35,7 @@ func (s *sheet) draw(b *blank.Blank, joined bool) error {
 		if c.Round {
 			s.circle(layerOf[c.Kind], c.Circle)
 		} else {
-			s.loop(layerOf[c.Kind], c.Loop, joined)
+			s.loop(layerOf[c.Kind], c.Loop, o.Joined)
 		}
 	}
 	return checkSize(s.box)

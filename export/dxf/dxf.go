@@ -47,6 +47,9 @@ type Options struct {
 	Cuts []cutlist.Cut
 	// NoMarks leaves the part marks out; marks for holes to be drilled stay.
 	NoMarks bool
+	// BendEnds marks only the ends of the bend lines of a formed part, so that the
+	// line itself is not scribed across the bend.
+	BendEnds bool
 	// Note goes into the comment at the head of the file, such as failed checks
 	// that were accepted. It may have several lines.
 	Note string
@@ -80,7 +83,7 @@ func Write(b *blank.Blank, o Options) ([]byte, error) {
 	}
 	s := sheets.Get().(*sheet)
 	defer s.putAway()
-	s.start(frameOf(o.Version, layersOf(b)), o.Unit, b.Outline.Bounds().Min)
+	s.start(frameOf(o.Version, layersOf(b).usedBy(b)), o.Unit, b.Outline.Bounds().Min)
 	switch {
 	case o.NoMarks:
 	case o.Marks != nil:
@@ -89,7 +92,7 @@ func Write(b *blank.Blank, o Options) ([]byte, error) {
 		s.texts = stroke.Place(b)
 	}
 	s.cuts = o.Cuts
-	if err := s.draw(b, o.Joined); err != nil {
+	if err := s.draw(b, o); err != nil {
 		return nil, fmt.Errorf("drawing of %q: %w", b.Name, err)
 	}
 	s.write(b, o)

@@ -133,6 +133,9 @@ func (fr *frame) tables(plot handle.Handler) table.Tables {
 	}
 	fr.zero = add("0", color.White)
 	for i, row := range fr.names {
+		if row.name == "" {
+			continue
+		}
 		fr.layers[i] = add(row.name, row.colour)
 	}
 	return table.Tables{

@@ -21,10 +21,12 @@ const (
 	slots
 	cutouts // openings of any other shape
 	outline
+	bends // bend lines of a formed part: drawn after the marks, not cut
 	layerCount
 )
 
-// layerNames are the name and the colour number of each layer.
+// layerNames are the name and the colour number of each layer; a layer without a
+// name is not in the drawing.
 type layerNames [layerCount]struct {
 	name   string
 	colour color.ColorNumber
@@ -32,7 +34,7 @@ type layerNames [layerCount]struct {
 
 var meanings = [layerCount]profiles.LayerID{
 	marks: profiles.LayerMarks, holes: profiles.LayerHoles, slots: profiles.LayerSlots,
-	cutouts: profiles.LayerCutouts, outline: profiles.LayerOutline,
+	cutouts: profiles.LayerCutouts, outline: profiles.LayerOutline, bends: profiles.LayerBends,
 }
 
 // layersOf are the layers by the tables that the blank was made by.
@@ -44,10 +46,18 @@ func layersOf(b *blank.Blank) (n layerNames) {
 	return n
 }
 
-// inOrder names the layers in cutting order.
+// usedBy leaves out the layer of bend lines where the blank is not bent.
+func (n layerNames) usedBy(b *blank.Blank) layerNames {
+	if b.Formed == nil {
+		n[bends].name = ""
+	}
+	return n
+}
+
+// inOrder names the layers in cutting order; bend lines are not cut.
 func (n *layerNames) inOrder() string {
-	names := make([]string, len(n))
-	for i := range n {
+	names := make([]string, bends)
+	for i := range names {
 		names[i] = n[i].name
 	}
 	return "layers in cutting order: " + strings.Join(names, ", ")

@@ -140,6 +140,14 @@ func expect(b *blank.Blank, o dxf.Options) expected {
 			}
 		}
 	}
+	if b.Formed != nil {
+		for i := range b.Formed.Flat.Bends {
+			e.counts["BENDS LINE"]++
+			if o.BendEnds && b.Formed.Flat.Bends[i].Line.Length() > 18 {
+				e.counts["BENDS LINE"]++
+			}
+		}
+	}
 	for layer := range e.areas {
 		slices.Sort(e.areas[layer])
 		slices.Sort(e.loops[layer])
@@ -173,7 +181,11 @@ func TestEzdxf(t *testing.T) {
 			assert.Equal(t, e.counts, a.Counts)
 			assert.Zero(t, a.Paper, "entities in paper space")
 			assert.Equal(t, 2, a.Blocks, "model space and paper space only")
-			assert.Equal(t, []string{"0", "CUTOUTS", "HOLES", "MARKS", "OUTLINE", "SLOTS"}, without(a.Layers, "DEFPOINTS", "Defpoints"))
+			layers := []string{"0", "CUTOUTS", "HOLES", "MARKS", "OUTLINE", "SLOTS"}
+			if w.b.Formed != nil {
+				layers = slices.Insert(layers, 1, "BENDS")
+			}
+			assert.Equal(t, layers, without(a.Layers, "DEFPOINTS", "Defpoints"))
 			units, measurement := 4, 1
 			if w.o.Unit == unit.Inch {
 				units, measurement = 1, 0
@@ -256,6 +268,7 @@ func TestGDAL(t *testing.T) {
 			assert.Len(t, a.Rings, len(e.areas))
 			assert.Equal(t, len(e.circles), a.Counts["HOLES"])
 			assert.Equal(t, e.counts["MARKS LINE"]+e.counts["MARKS ARC"], a.Counts["MARKS"])
+			assert.Equal(t, e.counts["BENDS LINE"], a.Counts["BENDS"])
 			sameBox(t, e, a.Box, 2e-6*math.Max(e.box.Width(), e.box.Height()))
 		})
 	}

@@ -301,7 +301,7 @@ func (d *drawing) rings(tol float64) ([]ring, error) {
 	for i := 0; i < len(d.entities); {
 		o := d.entities[i]
 		switch {
-		case o.text(8) == "MARKS":
+		case o.text(8) == "MARKS" || o.text(8) == "BENDS":
 			i++
 		case o.kind == "CIRCLE":
 			c := piece{c: o.point(10), r: o.number(40), sweep: 2 * math.Pi}

@@ -34,6 +34,15 @@ func checkBlank(b *blank.Blank) error {
 			return fmt.Errorf("cutout %q: %w", b.Cutouts[i].Name, err)
 		}
 	}
+	if b.Formed == nil {
+		return nil
+	}
+	for i := range b.Formed.Flat.Bends {
+		d := &b.Formed.Flat.Bends[i]
+		if err := checkSeg(&d.Line); err != nil {
+			return fmt.Errorf("bend line %q: %w", d.Name, err)
+		}
+	}
 	return nil
 }
 

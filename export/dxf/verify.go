@@ -24,10 +24,10 @@ const readTol = 1e-6
 // Verify reads a drawing back and holds it against the blank that it was made
 // from: version and unit, extents, every line, arc and circle in its place, on its
 // layer and in cutting order, every line of the cut closed, as many marks as there
-// should be, nothing besides, and no line twice or within num.NearDouble of
-// another all along. It shares nothing with Write but the order of the cuts, which
-// is held against the blank as well: every opening and the outline once, with the
-// blank's own size.
+// should be, every bend line in its place, nothing besides, and no line twice or
+// within num.NearDouble of another all along. It shares nothing with Write but the
+// order of the cuts, which is held against the blank as well: every opening and the
+// outline once, with the blank's own size.
 //
 // Edges shorter than the process can follow are for the checks to tell: here it
 // is only made sure that the drawing has none that the blank has not.
@@ -92,6 +92,7 @@ type verifier struct {
 	order    []int
 	seen     []bool
 	marks    int
+	bends    []geom.Seg
 	box      geom.Box
 }
 
@@ -317,7 +318,12 @@ func (v *verifier) gather() error {
 			var s geom.Seg
 			s, err = e.seg()
 			v.marks++
+			if len(v.bends) > 0 {
+				err = cmp.Or(err, fmt.Errorf("a line on %s stands behind the bend lines", e.layer))
+			}
 			v.box = v.box.Union(s.Bounds())
+		case string(e.layer) == v.layers[bends].name:
+			err = v.bendLine(e)
 		case e.kind == "CIRCLE":
 			v.keep(contour{layer: e.layer, round: true, circle: geom.Circle{C: e.a, R: e.r}, box: geom.Box{}.
 				Extend(geom.Point{X: e.a.X - e.r, Y: e.a.Y - e.r}).Extend(geom.Point{X: e.a.X + e.r, Y: e.a.Y + e.r})})
@@ -333,6 +339,18 @@ func (v *verifier) gather() error {
 		}
 		i += n
 	}
+	return nil
+}
+
+// bendLine takes one line of the layer of bend lines.
+func (v *verifier) bendLine(e *element) error {
+	if e.kind != "LINE" {
+		return fmt.Errorf("a %s stands on %s", e.kind, e.layer)
+	}
+	if len(v.contours) > 0 {
+		return fmt.Errorf("a bend line at %v, %v stands behind what is cut", e.a.X/v.per, e.a.Y/v.per)
+	}
+	v.bends = append(v.bends, geom.Line(e.a, e.b))
 	return nil
 }
 
@@ -428,6 +446,9 @@ func (v *verifier) compare(b *blank.Blank) error {
 	if err := v.complete(b, cuts); err != nil {
 		return err
 	}
+	if err := v.compareBends(b); err != nil {
+		return err
+	}
 	if len(cuts) != len(v.contours) {
 		return fmt.Errorf("%d closed lines, wanted %d", len(v.contours), len(cuts))
 	}
@@ -514,6 +535,30 @@ func (v *verifier) marksOf(b *blank.Blank) (n int) {
 		}
 	}
 	return n
+}
+
+// compareBends holds the bend lines against those of b, or their ends.
+func (v *verifier) compareBends(b *blank.Blank) error {
+	var want []geom.Seg
+	if b.Formed != nil {
+		for i := range b.Formed.Flat.Bends {
+			l := b.Formed.Flat.Bends[i].Line
+			if share := bendMark / l.Length(); v.o.BendEnds && 3*share < 1 {
+				want = append(want, geom.Line(l.A, l.At(share)), geom.Line(l.At(1-share), l.B))
+			} else {
+				want = append(want, l)
+			}
+		}
+	}
+	if len(v.bends) != len(want) {
+		return fmt.Errorf("%d lines on %s, wanted %d", len(v.bends), v.layers[bends].name, len(want))
+	}
+	for i, w := range want {
+		if g := v.bends[i]; w.A.Sub(v.origin).Dist(g.A) > readTol || w.B.Sub(v.origin).Dist(g.B) > readTol {
+			return fmt.Errorf("line %d on %s, from %v, is not where it should be", i+1, v.layers[bends].name, w.A.Sub(v.origin))
+		}
+	}
+	return nil
 }
 
 // compareCut holds a closed line against its cut, and its size against what the

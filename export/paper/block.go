@@ -49,6 +49,9 @@ func (j *job) allEntries(k kit) []entry {
 	if hands := drilledBy(b); hands != "" {
 		es = append(es, entry{label: "dashed edge", words: hands})
 	}
+	if len(j.o.Bends) > 0 {
+		es = append(es, entry{label: "long dashes", words: "bend there, up or down seen from this side"})
+	}
 	if len(b.Marks) > 0 {
 		words := make([]string, len(b.Marks))
 		for i := range b.Marks {
@@ -355,12 +358,15 @@ func cautions(o *Options) []string {
 	return all
 }
 
-// notes collects those of the blank and of its description.
-func notes(b *blank.Blank) []string {
+// allNotes collects those of the blank and of its description, and where the bend
+// lines lie.
+func (j *job) allNotes() []string {
+	b := j.b
 	notes := slices.Clone(b.Notes)
 	if more := len(notes) - mostNotes; more > 0 {
 		notes = append(notes[:mostNotes], strconv.Itoa(more)+" more notes stand at the head of the drawing for the table.")
 	}
+	notes = append(notes, j.bendPlaces()...)
 	if b.Part != nil {
 		notes = append(notes, b.Part.Note.Text)
 	}

@@ -85,7 +85,7 @@ func newJob(b *blank.Blank, findings []diag.Finding, o *Options) (*job, error) {
 	if j.sys == unit.Unset {
 		j.sys = unit.Millimetre
 	}
-	j.cautions, j.notes = cautions(o), notes(b)
+	j.cautions, j.notes = cautions(o), j.allNotes()
 	j.locate()
 	j.rooms = j.roomsFor(j.bounds.Width(), j.bounds.Height())
 	j.groups = grouped(b, j.sys)

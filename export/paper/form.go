@@ -1,7 +1,11 @@
 package paper
 
 import (
+	"cmp"
 	"math"
+	"slices"
+	"strconv"
+	"strings"
 
 	"blankwright/flat/geom"
 	"blankwright/flat/num"
@@ -11,6 +15,7 @@ import (
 // Bend is a line along which the flat part is bent, in the part's own
 // coordinates.
 type Bend struct {
+	Name   string // of what is bent there: `left`; nothing is said of it where empty
 	Line   geom.Seg
 	Angle  float64 // that the metal is turned through, rad
 	Down   bool    // away from the person who looks at this side, else towards them
@@ -24,7 +29,7 @@ type Weld struct {
 	Words string // `3/16 in leg, both sides`
 }
 
-// words say how the part is bent.
+// words say what is bent, and how.
 func (b *Bend) words(sys unit.System) string {
 	way := "up"
 	if b.Down {
@@ -34,7 +39,116 @@ func (b *Bend) words(sys unit.System) string {
 	if b.Radius > 0 {
 		s += ", inside radius " + unit.Text(b.Radius, sys)
 	}
+	if name := clean(b.Name); name != "" {
+		s = name + ": " + s
+	}
 	return s
+}
+
+// bendPlaces say how far the bend lines lie from the outline's leftmost and lowest
+// points, so that they can be marked out without the sheet; where a line leans,
+// both its ends.
+func (j *job) bendPlaces() (notes []string) {
+	short := " mm"
+	if j.sys == unit.Inch {
+		short = " in"
+	}
+	figure := func(mm float64) string { return ordinateWords(mm, j.sys) }
+	type place struct {
+		mm   float64
+		name string
+	}
+	var across, up []place
+	for i := range j.o.Bends {
+		b := &j.o.Bends[i]
+		name := clean(b.Name)
+		if name == "" {
+			name = strconv.Itoa(i + 1)
+		}
+		from, to := b.Line.A.Sub(j.bounds.Min), b.Line.B.Sub(j.bounds.Min)
+		switch {
+		case upright(b.Line):
+			across = append(across, place{from.X, name})
+		case level(b.Line):
+			up = append(up, place{from.Y, name})
+		default:
+			notes = append(notes, "bend line "+name+" runs from "+figure(from.X)+", "+figure(from.Y)+" to "+figure(to.X)+", "+figure(to.Y)+short+" from lower left")
+		}
+	}
+	all := func(side string, ps []place) {
+		if len(ps) == 0 {
+			return
+		}
+		slices.SortStableFunc(ps, func(p, q place) int { return cmp.Compare(p.mm, q.mm) })
+		words := make([]string, len(ps))
+		for i, p := range ps {
+			words[i] = p.name + " " + figure(p.mm)
+		}
+		notes = append(notes, "bend lines from "+side+": "+strings.Join(words, ", ")+short)
+	}
+	all("the left", across)
+	all("below", up)
+	return notes
+}
+
+// bendLabel is what stands beside a bend line: its words along the line where
+// there is room, else a callout.
+type bendLabel struct {
+	*callout
+	line  geom.Seg // on the page
+	words string
+}
+
+// put tries the places along the line first.
+func (b *bendLabel) put(d *drawing) bool { return b.along(d) || b.callout.put(d) }
+
+const (
+	// alongOff is how far words along a bend line stay from it, mm.
+	alongOff = 1.6
+	// alongTurn is what a line may be off the level or the upright and still count
+	// as such, as its direction's other coordinate: a tenth of a line's width in 2 m.
+	alongTurn = 1e-5
+)
+
+func upright(l geom.Seg) bool { return math.Abs(l.DirA().X) <= alongTurn }
+func level(l geom.Seg) bool   { return math.Abs(l.DirA().Y) <= alongTurn }
+
+// alongShares are the places tried along a line, as shares of the room from its
+// middle to where the words would reach its end.
+var alongShares = [...]float64{0, -0.25, 0.25, -0.5, 0.5, -0.75, 0.75, -0.95, 0.95}
+
+// along writes the words over or under a level line, or beside an upright one.
+func (b *bendLabel) along(d *drawing) bool {
+	t := Text{Anchor: Middle, Style: CalloutText, S: b.words}
+	switch {
+	case level(b.line):
+	case upright(b.line):
+		t.Up = true
+	default:
+		return false
+	}
+	room := b.line.Length() - Width(t.S, t.Style)
+	if room < 0 {
+		return false
+	}
+	size := styles[t.Style].Size
+	for _, share := range alongShares {
+		// Over the line or left of it, then under or right of it.
+		for _, off := range [...]float64{alongOff + descent*size, -alongOff - capHeight*size} {
+			t.At = b.line.Mid().Add(b.line.DirA().Mul(share * room / 2))
+			if t.Up {
+				t.At.X -= off
+			} else {
+				t.At.Y += off
+			}
+			if box := t.Box(); d.f.free(box.Grow(labelGap)) {
+				d.s.text(Callouts, t)
+				d.f.addBox(box)
+				return true
+			}
+		}
+	}
+	return false
 }
 
 const (
@@ -53,7 +167,8 @@ func (d *drawing) formWork(j *job) {
 		g := b.Line.Transform(m)
 		d.s.seg(Bending, g)
 		d.f.addEdge(g)
-		labels = append(labels, newCallout(g.At(0.4), nobody, shape{}, b.words(d.sys)))
+		words := b.words(d.sys)
+		labels = append(labels, &bendLabel{newCallout(g.At(0.4), nobody, shape{}, words), g, words})
 	}
 	for i := range j.o.Welds {
 		w := &j.o.Welds[i]

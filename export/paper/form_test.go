@@ -48,6 +48,10 @@ func TestBendsAndWelds(t *testing.T) {
 			}
 		}
 	}
+	// Where they lie is said, in words that no label has to make room for.
+	if want := "bend lines from the left: 1 50, 2 70 mm"; !strings.Contains(all, want) {
+		t.Errorf("the sheet does not say %q: %s", want, all)
+	}
 	// On several pages too.
 	b.Outline = papertest.Rectangle(420, 90, 6)
 	set := print(t, b, nil, o)
@@ -58,6 +62,37 @@ func TestBendsAndWelds(t *testing.T) {
 	}
 	if len(set.Pages) < 3 || n < 2 {
 		t.Errorf("%d pieces of bend lines on %d pages", n, len(set.Pages))
+	}
+}
+
+// Words stand along a bend line that has room for them, on either side and in
+// either direction; else they are led to it. Lines that lean have a note of their
+// own.
+func TestWordsAlongBends(t *testing.T) {
+	b := papertest.Part("tray", unit.Millimetre, 3)
+	b.Outline = papertest.Rectangle(160, 120, 6)
+	at := func(x, y float64) geom.Point { return geom.Point{X: x, Y: y} }
+	s := compose(t, b, nil, paper.Options{Bends: []paper.Bend{
+		{Name: "back", Line: geom.Line(at(70, 40), at(-70, 40)), Angle: math.Pi / 2, Radius: 3},
+		{Name: "left", Line: geom.Line(at(-60, -60), at(-60, 60)), Angle: math.Pi / 2, Radius: 3},
+		{Name: "ear", Line: geom.Line(at(40, -60), at(80, -20)), Angle: math.Pi / 3, Down: true},
+		{Name: "lip", Line: geom.Line(at(0, -40), at(20, -40)), Angle: math.Pi / 3},
+	}})
+	legible(t, s, b.Name)
+	found := map[string]paper.Text{}
+	for _, x := range s.Layers[paper.Callouts].Texts {
+		found[x.S] = x
+	}
+	back, left := found["back: bend up 90 deg, inside radius 3.00 mm"], found["left: bend up 90 deg, inside radius 3.00 mm"]
+	if back.S == "" || back.Up || math.Abs(back.At.Y-s.Offset.Y-40) > 6 || left.S == "" || !left.Up || math.Abs(left.At.X-s.Offset.X+60) > 6 {
+		t.Errorf("back %+v, left %+v", back, left)
+	}
+	all := strings.ReplaceAll(words(s), "\n", " ")
+	for _, want := range []string{"ear: bend down 60 deg", "lip: bend up 60 deg", "bend lines from the left: left 20 mm",
+		"bend lines from below: lip 20, back 100 mm", "bend line ear runs from 120, 0 to 160, 40 mm from lower left"} {
+		if !strings.Contains(all, want) {
+			t.Errorf("the sheet does not say %q: %s", want, all)
+		}
 	}
 }
 

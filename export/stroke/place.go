@@ -42,7 +42,8 @@ type Mark struct {
 // of its own keeps it and is only made smaller where it must be; an automatic
 // one goes where most room is left round it, on a mirrored blank to the mirror
 // image of that place. No mark comes nearer than Clear to an edge, an opening, a
-// hole to be drilled or another mark. b is not modified.
+// hole to be drilled, metal that is bent or another mark, nor stands on both sides
+// of a bend. b is not modified.
 func Place(b *blank.Blank) []Mark {
 	if len(b.Marks) == 0 {
 		return nil
@@ -68,6 +69,7 @@ type placer struct {
 	mirrored bool
 	metal    geom.Region
 	loops    []geom.Loop // all that is to be kept clear of
+	zones    []geom.Loop // of them, the metal that is bent
 	inside   []geom.Point
 	box      geom.Box
 	index    *geom.Index
@@ -100,6 +102,13 @@ func (p *placer) look(b *blank.Blank) {
 	for i := range b.Welds {
 		w := &b.Welds[i]
 		p.welds = append(p.welds, seam{geom.NewIndex(turn(geom.Loop(w.Line))), w.Leg})
+	}
+	if b.Formed != nil {
+		for i := range b.Formed.Flat.Bends {
+			zone := turn(b.Formed.Flat.Bends[i].Zone.Outer)
+			p.zones = append(p.zones, zone)
+			p.opening(zone)
+		}
 	}
 	p.box = p.metal.Outer.Bounds()
 	p.index = geom.NewIndex(p.loops...)
@@ -139,12 +148,16 @@ func (p *placer) place(t blank.MarkText) Mark {
 		}
 	}
 	least := heights[len(heights)-1]
+	what, one := "edges, welds, holes", "an edge, a weld, a hole"
+	if len(p.zones) > 0 {
+		what, one = what+", bends", one+", a bend"
+	}
 	if t.Auto {
-		m.Err = fmt.Errorf("no room for it: %v mm high it is %s mm long, and stays %s mm clear of edges, welds, holes and other marks",
-			least, num.Short(Width(t.Text, least), 1), num.Short(p.clear, 2))
+		m.Err = fmt.Errorf("no room for it: %v mm high it is %s mm long, and stays %s mm clear of %s and other marks",
+			least, num.Short(Width(t.Text, least), 1), num.Short(p.clear, 2), what)
 	} else {
-		m.Err = fmt.Errorf("even %v mm high it comes nearer than %s mm to an edge, a weld, a hole or another mark where it is placed",
-			least, num.Short(p.clear, 2))
+		m.Err = fmt.Errorf("even %v mm high it comes nearer than %s mm to %s or another mark where it is placed",
+			least, num.Short(p.clear, 2), one)
 	}
 	return m
 }
@@ -194,9 +207,17 @@ func (p *placer) find(t blank.MarkText, k ink) (geom.Point, bool) {
 	return c, p.fits(k, c)
 }
 
-// fits asks of every stroke whether it is clear, exactly. In the part as drawn
-// the strokes of a mirrored blank are turned over.
+// fits asks of every stroke whether it is clear, exactly, and of the text as a
+// whole whether a bend leaves it alone. In the part as drawn the strokes of a
+// mirrored blank are turned over.
 func (p *placer) fits(k ink, c geom.Point) bool {
+	whole := rectangle(c, k.half)
+	box := whole.Bounds()
+	for _, z := range p.zones {
+		if box.Holds(z[0].A) || z.Contains(c) != geom.Outside || !num.AtLeast(geom.LoopLoop(whole, z).D, p.clear) {
+			return false
+		}
+	}
 	for _, s := range k.strokes {
 		if p.mirrored {
 			s = s.Transform(geom.MirrorY())

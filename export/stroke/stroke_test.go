@@ -1,6 +1,7 @@
 package stroke_test
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -289,6 +290,60 @@ func TestMarksKeepOffWelds(t *testing.T) {
 	for _, b := range tab("6", "  - {text: TAB, at: [20, 8]}\n") {
 		if m := stroke.Place(b)[0]; m.Err == nil {
 			t.Error("a mark placed by hand stands too near the bead")
+		}
+	}
+}
+
+const bent = `part: hat one
+quantity: 2
+hand: pair
+units: mm
+plate: {thickness: 3, material: S355MC}
+process: fibre laser
+formed: {hat: {width: 50, web: 30, feet: 24, length: 46}}
+bends: {radius: 3, rule: k 0.42}
+marks:
+  - {text: name}
+  - {text: R-1}
+  - {text: CROWN, at: PLACE}
+`
+
+// No mark comes near metal that is bent, nor stands across it with a letter on
+// either side.
+func TestMarksKeepOffBends(t *testing.T) {
+	at := func(place string) []*blank.Blank { return made(t, strings.Replace(bent, "PLACE", place, 1)) }
+	for _, b := range at("[-12, 0]") {
+		marks := stroke.Place(b)
+		clear(t, b, marks)
+		for _, m := range marks {
+			if m.Err != nil {
+				t.Fatalf("%s: %v", m.Text, m.Err)
+			}
+			var whole geom.Box
+			for _, s := range m.Strokes {
+				whole = whole.Union(s.Bounds())
+			}
+			for i := range b.Formed.Flat.Bends {
+				zone := b.Formed.Flat.Bends[i].Zone.Outer
+				z := zone.Bounds()
+				if whole.Min.X < z.Max.X && z.Min.X < whole.Max.X && whole.Min.Y < z.Max.Y && z.Min.Y < whole.Max.Y {
+					t.Errorf("%s: %q stands across a bend", b.Hand, m.Text)
+				}
+				for _, s := range m.Strokes {
+					if d := geom.LoopLoop(s, zone).D; d < stroke.Clear(b)-1e-6 {
+						t.Errorf("%s: %q is %v mm from a bend", b.Hand, m.Text, d)
+					}
+				}
+			}
+		}
+	}
+	b := at("[0, 0]")[0]
+	zone := b.Formed.Flat.Bends[0].Zone.Outer.Bounds()
+	// From within a bend, and from one side of it to the other.
+	for _, x := range []float64{zone.Centre().X, zone.Min.X - 5.5, zone.Min.X - 16} {
+		b := at(fmt.Sprintf("[%v, 0]", x))[0]
+		if m := stroke.Place(b)[2]; m.Err == nil || !strings.Contains(m.Err.Error(), "a hole, a bend") {
+			t.Errorf("from %v, with a bend from %v to %v: %v", x, zone.Min.X, zone.Max.X, m.Err)
 		}
 	}
 }

@@ -12,7 +12,8 @@ import (
 // compensation v for all opening angles.
 type DIN6935 struct{}
 
-var dinSource = Source{"DIN 6935, correction factor k and compensation value v; formula of v from memory", FromMemory}
+// The formula of v is what is from memory.
+var dinSource = Source{"DIN 6935, correction factor k and compensation value v", FromMemory}
 
 // dinRatio is the radius in thicknesses above which k is 1.
 const dinRatio = 5

@@ -104,6 +104,7 @@ type Hole struct {
 	Nominal  float64        // of a bore: diameter of what goes in, mm; else 0
 	Bolt     *profiles.Bolt // nil unless BoltHole
 	Callout  string         // what to do with it, for the paper: `17/32 in (13.49 mm) for 1/2-13 grade 8`
+	Panel    int            // of a formed part: the panel that it lies in, 0 for the base
 	Source   string         // where its size comes from, with clause or table
 
 	words    words     // the callout without a slot's angle
@@ -216,6 +217,7 @@ type Blank struct {
 	Marks     []MarkText
 	Joints    []Joint
 	Coat      *Coat         // of the finished part; nil where the file names none
+	Formed    *Formed       // of a part with bends; nil for a flat one
 	Profile   *profiles.Set // the tables it was made by; nil for the embedded ones
 	Loads     []Load        // what acts on the plate, factors included
 	Welds     []Weld

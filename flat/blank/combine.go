@@ -40,7 +40,7 @@ type body struct {
 // and tab slots make. The outline is nil where something is wrong.
 func (m *maker) form(b *Blank) {
 	p := m.part
-	base, ok := m.draw(&p.Outline, "the outline")
+	base, ok := m.base()
 	if len(p.Add)+len(p.Cutouts)+len(p.Tabs)+len(p.TabSlots) == 0 {
 		if ok {
 			b.Outline = base.Outer

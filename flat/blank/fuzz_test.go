@@ -28,6 +28,7 @@ func FuzzMake(f *testing.F) {
 		"  - rectangle: {at: [0, 0], width: 30, height: 20}\n  - disc: {at: [15, 0], diameter: 20}\n" +
 		"tabs:\n  - {at: [0, -30], width: 20, relief: notch}\n  - {at: [22, -30], width: 20, angle: -80 deg}\n"))
 	f.Add([]byte(head + "outline:\n  tangent:\n    - {at: [-60, 0], radius: 20, waist: 200}\n    - {at: [60, 0], radius: 20}\n    - {at: [0, 90], radius: 50, hollow: yes}\n"))
+	f.Add([]byte(head + rectangle + "bends: {radius: 3, rule: din 6935}\nflanges:\n  a: {edge: left, height: 30, angle: 120 deg, offset: [5, 5], corners: {radius: 4}}\n  b: {on: a, edge: end, height: 20, turn: down, holes: {x: {at: [20, 12], diameter: 5}}}\n"))
 	f.Fuzz(func(t *testing.T, text []byte) {
 		p, err := describe.Parse("part.yaml", text)
 		if err != nil {

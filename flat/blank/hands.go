@@ -2,6 +2,7 @@ package blank
 
 import (
 	"math"
+	"slices"
 
 	"blankwright/flat/geom"
 )
@@ -60,6 +61,15 @@ func (b *Blank) twins(n pieces) []*Blank {
 func (b *Blank) mirrored() *Blank {
 	t := *b
 	t.Hand = Mirrored
+	if b.Formed != nil {
+		t.Formed = b.Formed.mirrored()
+		t.Notes = slices.Clone(b.Notes)
+		for i, n := range t.Notes {
+			if n == b.Formed.grainNote() {
+				t.Notes[i] = t.Formed.grainNote()
+			}
+		}
+	}
 	t.Outline = b.Outline.Transform(geom.MirrorY())
 	t.Holes = make([]Hole, len(b.Holes))
 	for i, h := range b.Holes {

@@ -17,6 +17,11 @@ func (m *maker) punch() {
 	sets := m.part.Holes
 	m.named = make(map[string]int, len(sets))
 	m.holes = make([]Hole, 0, len(sets)+1)
+	m.punchSets(sets)
+}
+
+// punchSets works out some sets of holes.
+func (m *maker) punchSets(sets []describe.HoleSet) {
 	for i := range sets {
 		s := &sets[i]
 		if s.Name.Text == "" {

@@ -37,12 +37,18 @@ func MakeWith(p *describe.Part, set *profiles.Set) ([]*Blank, error) {
 	m.process, m.thickness = b.Process, b.Thickness
 	m.punch()
 	m.form(b)
+	if m.bent() {
+		m.bends(b)
+		m.flatLoads()
+	}
 	b.Holes = m.holes
 	b.Marks = m.marks()
 	m.joints(b)
 	m.coating(b)
-	if len(b.Outline) > 0 {
+	if len(b.Outline) > 0 && !m.bent() {
 		m.loads(b)
+	}
+	if len(b.Outline) > 0 {
 		m.welds(b)
 	}
 	hands := m.hands()

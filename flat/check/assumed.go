@@ -55,5 +55,11 @@ func Assumptions(b *blank.Blank) []string {
 	if slices.ContainsFunc(b.Loads, func(l blank.Load) bool { return l.Planes == 2 }) {
 		add("shear: double divides this plate's force by two planes of the bolt: right for the middle plate of three; a plate of a pair has one plane for its share")
 	}
+	if f := b.Formed; f != nil {
+		for i := range f.Flat.Bends {
+			k := &f.Flat.Bends[i]
+			add("the bend of flange " + quoted(k.Name) + " takes " + num.Short(k.Allowance.Length, 3) + " mm of flat length: " + k.Allowance.By + " [" + bendSource(k.Allowance.Source) + "]")
+		}
+	}
 	return out
 }

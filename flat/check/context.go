@@ -4,6 +4,7 @@ import (
 	"blankwright/flat/blank"
 	"blankwright/flat/describe"
 	"blankwright/flat/diag"
+	"blankwright/flat/fold"
 	"blankwright/flat/geom"
 	"blankwright/flat/num"
 	"blankwright/flat/unit"
@@ -35,6 +36,8 @@ type Context struct {
 	holders map[*blank.Load][]*opening // the holes of each load
 	bolt    boltStrength               // looked up last
 	held    []held                     // what was weighed
+	shape   *fold.Folded               // the part folded; nil until asked for
+	crashes fold.Problems              // where it runs into itself
 	quiet   bool                       // weigh only, tell nothing
 	trials  int                        // of changes, for suggestions
 	faults  map[string]bool            // failed checks before any change; nil until asked for

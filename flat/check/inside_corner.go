@@ -58,6 +58,9 @@ type sharpCorners struct {
 func (c *Context) sharpCorners(l geom.Loop, turn float64) sharpCorners {
 	s := sharpCorners{radius: math.Inf(1)}
 	found := func(at geom.Point, r float64) {
+		if c.relieved(at) {
+			return
+		}
 		if s.n == 0 {
 			s.first = at
 		}

@@ -202,6 +202,7 @@ func (c *Context) relocate(o *opening, worst func(*opening) shortfall) (ch Chang
 // worstRound is the worst shortfall of an opening by any rule on distances.
 func (c *Context) worstRound(o *opening) shortfall {
 	s := c.webShortfall(o)
+	s.worse(c.bendShortfall(o))
 	if o.bolted() {
 		s.worse(c.edgeShortfall(o))
 		s.worse(c.spacingShortfall(o))
@@ -244,15 +245,15 @@ func away(o, p *opening, n geom.Near) geom.Point {
 // moveBy is the change that moves an opening.
 func (c *Context) moveBy(o *opening, m geom.Point) Change {
 	text := "move " + name(o.hole) + " by "
-	x, y := m.X, m.Y
-	if c.Blank.Hand == blank.Mirrored {
+	x, y, names, flange := c.inPanel(o.hole, m)
+	if !flange && c.Blank.Hand == blank.Mirrored {
 		x = -x
 	}
 	first := true
 	for _, p := range [2]struct {
 		axis string
 		by   float64
-	}{{"x", x}, {"y", y}} {
+	}{{names[0], x}, {names[1], y}} {
 		if num.Zero(p.by) {
 			continue
 		}
@@ -266,7 +267,9 @@ func (c *Context) moveBy(o *opening, m geom.Point) Change {
 		}
 		text += p.axis + sign + c.len(math.Abs(p.by))
 	}
-	if c.Blank.Hand == blank.Mirrored {
+	if flange {
+		text += " on its flange"
+	} else if c.Blank.Hand == blank.Mirrored {
 		text += " in the file (this is the mirrored hand)"
 	}
 	return Change{Kind: Move, Hole: o.hole.Name, By: diag.Place{X: m.X, Y: m.Y}, Text: text}

@@ -47,6 +47,15 @@ func (c *Context) spread(p *pair, more float64) float64 {
 	return c.up(p.D+more) / p.D
 }
 
+// worse tells whether the pattern has to open up more for f than for g, or as much
+// with f lacking more.
+func (c *Context) worse(f, g *pairFault) bool {
+	if k, l := c.spread(f.pair, f.more), c.spread(g.pair, g.more); !num.Same(k, l) {
+		return k > l
+	}
+	return f.more > g.more
+}
+
 // pairRule is how a rule tells its pairs.
 type pairRule struct {
 	severity diag.Severity
@@ -103,7 +112,7 @@ func (c *Context) tellPattern(set string, faults []pairFault, r pairRule) {
 			continue
 		}
 		members = append(members, f.a, f.b)
-		if worst == nil || c.spread(f.pair, f.more) > c.spread(worst.pair, worst.more) {
+		if worst == nil || c.worse(f, worst) {
 			worst = f
 		}
 	}

@@ -56,6 +56,9 @@ func written(mm float64) describe.Length { return describe.Length{MM: mm, Set: t
 // edit gives a key of the description another value. p is a copy; what it points to
 // is shared and copied before it is changed.
 func (ch Change) edit(p *describe.Part) error {
+	if done, err := ch.bentEdit(p); done {
+		return err
+	}
 	switch ch.Key {
 	case keyThickness:
 		pos := p.Plate.Thickness.Pos

@@ -3,6 +3,7 @@ package check
 import (
 	"math"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -31,7 +32,20 @@ func byHand(t testing.TB) map[string][]*blank.Blank {
 	unknown := outline(p(0, 0), p(60, 0), p(60, 40), p(0, 40))
 	unknown.Part = &describe.Part{Rules: describe.Word{Text: "en 1993-1-9", Set: true, Pos: diag.Pos{File: "a.yaml", Line: 3, Col: 8}}}
 
+	p2, err := describe.Parse("bent.yaml", []byte("part: angle\nunits: mm\nplate: {thickness: 3, material: S355MC}\nprocess: fibre laser\n"+
+		"formed: {l: {legs: [40, 50], length: 60}}\nbends: {radius: 3, rule: k 0.42}\n"))
+	require.NoError(t, err)
+	bent, err := blank.Make(p2)
+	require.NoError(t, err)
+	wrong := *bent[0].Formed.Flat
+	wrong.Bends = slices.Clone(wrong.Bends)
+	wrong.Bends[0].Height += 0.5
+	formed := *bent[0].Formed
+	formed.Flat = &wrong
+	bent[0].Formed = &formed
+
 	return map[string][]*blank.Blank{
+		foldBack.ID: {bent[0]},
 		outlineBroken.ID: {
 			open,
 			nothing,
@@ -117,7 +131,10 @@ func TestExplain(t *testing.T) {
 func TestHandMadeFaultsAreMended(t *testing.T) {
 	for id, bs := range byHand(t) {
 		for _, b := range bs {
-			rs := Results(b)
+			whole := func(b *blank.Blank) []Result { // without what only tells
+				return slices.DeleteFunc(Results(b), func(r Result) bool { k, _ := Find(r.Rule); return k.tells })
+			}
+			rs := whole(b)
 			require.Len(t, rs, 1, "%s", AppendText(nil, Run(b)))
 			r := rs[0]
 			assert.Equal(t, id, r.Rule)
@@ -125,7 +142,7 @@ func TestHandMadeFaultsAreMended(t *testing.T) {
 			require.Len(t, r.Changes, 1, r.Message)
 			after, err := r.Changes[0].Apply(b)
 			require.NoError(t, err)
-			assert.Empty(t, Run(after), "%s: %s", r.Message, r.Fix)
+			assert.Empty(t, whole(after), "%s: %s", r.Message, r.Fix)
 		}
 	}
 }

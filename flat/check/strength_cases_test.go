@@ -164,7 +164,7 @@ func TestTearOutDoesNotJump(t *testing.T) {
 	}
 }
 
-func told(b *blank.Blank, rule string) (out []diag.Finding) {
+func findingsOf(b *blank.Blank, rule string) (out []diag.Finding) {
 	for _, f := range Run(b) {
 		if f.Rule == rule {
 			out = append(out, f)
@@ -179,7 +179,7 @@ func TestWhatCannotBeComputedIsAnError(t *testing.T) {
 	b := plateOf(t, "holes: {f: {row: {from: [-40, 100], to: [40, 100], count: 2}, bolt: M16 8.8}}\n"+
 		"loads: [{at: [200, 100], on: [f], force: 20 kN, direction: 90 deg}]\n")
 	b.Holes[1].Centre = b.Holes[0].Centre
-	fs := told(b, "bolt-group")
+	fs := findingsOf(b, "bolt-group")
 	require.Len(t, fs, 1)
 	assert.Equal(t, diag.Error, fs[0].Severity)
 	assert.Contains(t, fs[0].Message, "could not be computed: bolts in one place hold no moment")
@@ -190,14 +190,14 @@ func TestWhatCannotBeComputedIsAnError(t *testing.T) {
 	// A pull beside a row of bolts turns the plate about it.
 	b = plateOf(t, "holes: {f: {row: {from: [-40, 100], to: [40, 100], count: 2}, bolt: M16 8.8}}\n"+
 		"loads: [{at: [0, 60], on: [f], tension: 20 kN}]\n")
-	fs = told(b, "bolt-tension")
+	fs = findingsOf(b, "bolt-tension")
 	require.NotEmpty(t, fs)
 	assert.Contains(t, fs[0].Message, "could not be computed: the bolts stand in one line")
 
 	// A weld of no length.
 	b = plateOf(t, "loads: [{at: p, force: 20 kN, direction: 90 deg}]\nwelds: [{name: foot, from: [-80, -40], to: [80, -40], leg: 5}]\n")
 	b.Welds[0].Segs = nil
-	fs = told(b, "weld-strength")
+	fs = findingsOf(b, "weld-strength")
 	require.Len(t, fs, 1)
 	assert.Contains(t, fs[0].Message, `the weld "foot": could not be computed: a weld group needs a weld`)
 
@@ -206,13 +206,13 @@ func TestWhatCannotBeComputedIsAnError(t *testing.T) {
 		b = plateOf(t, "rules: "+rules+"\nholes: {p: {at: [0, 0], bore: 20}}\nloads: [{at: p, force: 20 kN, direction: 90 deg}]\n")
 		b.Holes[0].Centre.Y = 900
 		b.Loads[0].At.Y = 900
-		fs = told(b, "pin-plate")
+		fs = findingsOf(b, "pin-plate")
 		require.Len(t, fs, 1)
 		assert.Contains(t, fs[0].Message, "could not be computed")
 	}
 	b = plateOf(t, "loads: [{at: p, force: 20 kN, direction: 90 deg}]\n")
 	b.Holes[0].Centre.X = 900
-	fs = told(b, "net-section")
+	fs = findingsOf(b, "net-section")
 	require.Len(t, fs, 1)
 	assert.Contains(t, fs[0].Message, "could not be computed")
 }
@@ -236,7 +236,7 @@ func TestUncheckedNamesLoadsAndPins(t *testing.T) {
 		b = plateOf(t, "rules: "+rules+"\nloads: [{at: p, tension: 4 kN}]\nwelds: [{from: [-80, -40], to: [80, -40], leg: 5}]\n")
 		assert.Contains(t, said(b), "under what pulls out of the plane (load 1)")
 		assert.Equal(t, rules == "en 1993-1-8", strings.Contains(said(b), "Bp,Rd"))
-		assert.Len(t, told(b, "weld-strength"), 1)
+		assert.Len(t, findingsOf(b, "weld-strength"), 1)
 		for _, u := range Utilisations(b) {
 			assert.NotContains(t, []string{"weld-line-bending", "weld-strength"}, u.Rule, "an empty line looks held")
 		}
@@ -272,12 +272,12 @@ func TestPinBends(t *testing.T) {
 func TestSuggestionsBringNoFault(t *testing.T) {
 	b := plateOf(t, "outline: {corners: [[-50, -100], [50, -100], [30, 30], [-30, 30]]}\nloads: [{at: p, force: 20 kN, direction: 0 deg}]\n"+
 		"welds: [{from: [-50, -100], to: [50, -100], leg: 4}]\n")
-	fs := told(b, "weld-strength")
+	fs := findingsOf(b, "weld-strength")
 	require.Len(t, fs, 1)
 	assert.Contains(t, fs[0].Fix, `make the leg of "weld-1" 5.00 mm and weld on both sides`)
 
 	b = plateOf(t, "plate: {thickness: 20, material: S275}\nwelds: [{from: [-80, -40], to: [-60, -40], leg: 3}]\n")
-	fs = told(b, "weld-size")
+	fs = findingsOf(b, "weld-size")
 	require.NotEmpty(t, fs)
 	for _, f := range fs {
 		assert.NotContains(t, f.Fix, "8.00 mm", "it leaves 4 mm of weld")
@@ -315,7 +315,7 @@ func TestSuggestionsBringNoFault(t *testing.T) {
 func TestGroupFigureIsExplained(t *testing.T) {
 	for _, s := range samples(t) {
 		if s.file == "load-group-ai.yaml" {
-			fs := told(s.blanks[0], "bolt-group")
+			fs := findingsOf(s.blanks[0], "bolt-group")
 			require.Len(t, fs, 1)
 			assert.Contains(t, fs[0].Message, "0.9815")
 		}
@@ -326,12 +326,12 @@ func TestGroupFigureIsExplained(t *testing.T) {
 func TestAssumptionsOnFactorsAndPlanes(t *testing.T) {
 	const axle = "axle: {tyre: 300, load: 540 kg, grip: 0.8, link: {arm: 150}}\n"
 	b := plateOf(t, axle+"loads: [{at: p, from: traction, direction: 90 deg, shear: double}]\n")
-	assert.Len(t, told(b, "load-unclear"), 1)
+	assert.Len(t, findingsOf(b, "load-unclear"), 1)
 	said := strings.Join(Assumptions(b), "\n")
 	assert.NotContains(t, said, "already factored")
 	assert.Contains(t, said, "shear: double divides this plate's force by two planes")
 	b = plateOf(t, "rules: aisc 360 asd\n"+axle+"loads: [{at: p, from: traction, direction: 90 deg, factor: 2}]\n")
-	assert.Empty(t, told(b, "load-unclear"))
+	assert.Empty(t, findingsOf(b, "load-unclear"))
 	assert.Contains(t, strings.Join(Assumptions(b), "\n"), "load 1 has the factor 2 on it, and AISC 360-22 ASD is for service loads")
 }
 
@@ -343,13 +343,13 @@ func TestFreeEdgeByProfile(t *testing.T) {
 	require.NoError(t, err)
 	bs, err := blank.Make(p)
 	require.NoError(t, err)
-	assert.Contains(t, told(bs[0], "free-edge")[0].Formula, "2.06 x sqrt")
+	assert.Contains(t, findingsOf(bs[0], "free-edge")[0].Formula, "2.06 x sqrt")
 
 	set, err := profiles.Default().With("shop.yaml", []byte("profile: shop\nshop: {free edge: 9}\n"))
 	require.NoError(t, err)
 	bs, err = blank.MakeWith(p, set)
 	require.NoError(t, err)
-	assert.Empty(t, told(bs[0], "free-edge"))
+	assert.Empty(t, findingsOf(bs[0], "free-edge"))
 }
 
 // A kernel that gives up on a cutout or an outline is told, and not taken for room

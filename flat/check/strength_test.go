@@ -205,7 +205,7 @@ func TestUnitsChangeNothing(t *testing.T) {
 	})
 }
 
-// Part and loads turned together: the same to 1e-9.
+// Part and loads turned together: the same to 1e-8.
 func TestTurnedWithItsLoads(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		b := loadedPlate(t)
@@ -235,7 +235,9 @@ func TestTurnedWithItsLoads(t *testing.T) {
 			t.Fatalf("%v, turned %v", before, after)
 		}
 		for k, v := range after {
-			if math.Abs(v-before[k]) > 1e-9*max(1, v) {
+			// A direction counts as along an edge within num.Angular, which moves the
+			// place where a force leaves the plate by some 1e-8 mm.
+			if math.Abs(v-before[k]) > 1e-8*max(1, v) {
 				t.Fatalf("%s: %.15g, turned %.15g", k, before[k], v)
 			}
 		}

@@ -52,6 +52,9 @@ func Unchecked(b *blank.Blank) []string {
 		add("tabs in their slots: whether tab and slot are of one place and thickness is for the other part to say")
 	}
 	add("quality of the cut edge, warping by heat")
+	if b.Formed != nil {
+		add("bending: the tools, stops and travel of the press, and the spread of the batch; whether the sides of a bend that lie under it are wide enough for the die")
+	}
 	return out
 }
 

@@ -157,6 +157,40 @@ func TestMirroredStarts(t *testing.T) {
 	}
 }
 
+// The outline of a bent part is not begun on metal that is bent: here both ends of
+// the longest edge would be.
+func TestStartsOffBends(t *testing.T) {
+	for _, b := range made(t, `part: apron
+hand: pair
+quantity: 2
+units: mm
+plate: {thickness: 3, material: S355MC}
+process: fibre laser
+holes:
+  bolt: {at: [0, -30], diameter: 14}
+outline: {rectangle: {width: 100, height: 80}}
+bends: {radius: 3, rule: k 0.42}
+flanges:
+  a: {edge: back, height: 34, taper: 45 deg}
+`) {
+		cuts := cutlist.Order(b)
+		out := cuts[len(cuts)-1]
+		zone := b.Formed.Flat.Bends[0].Zone
+		on := 0
+		for _, s := range b.Outline {
+			if zone.Contains(s.A) != geom.Outside {
+				on++
+			}
+		}
+		if on == 0 {
+			t.Fatal("no corner lies on the bend")
+		}
+		if zone.Contains(out.Start) != geom.Outside {
+			t.Errorf("%s: the outline begins on a bend, at %v", b.Hand, out.Start)
+		}
+	}
+}
+
 // Equal holes of a grid are gone through without a long way, few or many.
 func TestRoute(t *testing.T) {
 	for _, n := range []int{4, 15, 30} {

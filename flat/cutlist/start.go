@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"blankwright/flat/blank"
+	"blankwright/flat/fold"
 	"blankwright/flat/geom"
 	"blankwright/flat/num"
 )
@@ -86,7 +87,8 @@ func lower(p, q geom.Point) bool {
 const longEnough = 0.5
 
 // outlineStart is the end of a long straight free edge that is farthest from
-// the bolt holes; of an outline without one, the farthest of all vertices.
+// the bolt holes; of an outline without one, the farthest of all vertices. Metal
+// that is bent is left alone where there is another place.
 func (p *planner) outlineStart(l geom.Loop) int {
 	taken := p.purposeful(len(l))
 	longest := 0.0
@@ -105,8 +107,28 @@ func (p *planner) outlineStart(l geom.Loop) int {
 		ends = all(len(l))
 	}
 	slices.Sort(ends)
-	ends = slices.Compact(ends)
+	ends = p.offBends(l, slices.Compact(ends))
 	return farthest(l, ends, p.toBolts(len(ends)))
+}
+
+// offBends leaves out the vertices on metal that is bent, where a notch of the
+// pierce would open; all of them stay where there are no others.
+func (p *planner) offBends(l geom.Loop, vertices []int) []int {
+	if p.b.Formed == nil {
+		return vertices
+	}
+	bends := p.b.Formed.Flat.Bends
+	var off []int
+	for _, v := range vertices {
+		q := p.place(l[v].A)
+		if !slices.ContainsFunc(bends, func(d fold.Bend) bool { return d.Zone.Contains(q) != geom.Outside }) {
+			off = append(off, v)
+		}
+	}
+	if len(off) == 0 {
+		return vertices
+	}
+	return off
 }
 
 // purposeful tells which segments of the outline, as drawn, meet a tube or

@@ -20,7 +20,13 @@ var partKeys = mapping[Part]{"the description", []field[Part]{
 	{"edges", false, func(r *reader, n *node, p *Part) { p.Edges = r.choice(n, "cut", "sheared") }},
 	{"let", false, func(r *reader, n *node, p *Part) {}}, // readLet has been here
 	{"holes", false, func(r *reader, n *node, p *Part) { p.Holes = r.holes(n) }},
-	{"outline", true, func(r *reader, n *node, p *Part) { p.Outline = r.outline(n) }},
+	{"outline", false, func(r *reader, n *node, p *Part) { p.Outline = r.outline(n) }},
+	{"formed", false, func(r *reader, n *node, p *Part) { p.Formed = r.formed(n) }},
+	{"bends", false, func(r *reader, n *node, p *Part) { p.Bends = r.bends(n) }},
+	{"relief", false, func(r *reader, n *node, p *Part) { p.Relief = r.bendRelief(n, &bendReliefKeys) }},
+	{"corner relief", false, func(r *reader, n *node, p *Part) { p.Corner = r.bendRelief(n, &cornerReliefKeys) }},
+	{"flanges", false, func(r *reader, n *node, p *Part) { p.Flanges = r.flanges(n) }},
+	{"in line", false, func(r *reader, n *node, p *Part) { p.InLine = r.inLine(n) }},
 	{"add", false, func(r *reader, n *node, p *Part) { p.Add = r.pieces(n, &addedKeys) }},
 	{"cutouts", false, func(r *reader, n *node, p *Part) { p.Cutouts = r.pieces(n, &cutoutKeys) }},
 	{"tabs", false, func(r *reader, n *node, p *Part) { p.Tabs = r.tabs(n) }},
@@ -56,8 +62,13 @@ func (r *reader) part(root *node) *Part {
 		}
 	}
 	r.key, r.keyNode = "the description", nil
-	if _, ok := readMapping(r, root, &partKeys, p); !ok {
+	found, ok := readMapping(r, root, &partKeys, p)
+	if !ok {
 		return nil
+	}
+	r.formedRules(p, root, &found)
+	if p.Formed != nil {
+		p.Outline.Pos = p.Formed.Pos
 	}
 	setWord(&p.Hand, "as drawn")
 	setWord(&p.Rules, ruleSets[0])
@@ -65,7 +76,7 @@ func (r *reader) part(root *node) *Part {
 	if !p.Quantity.Set {
 		p.Quantity.N = 1
 	}
-	r.names(p, valueOf(root, "holes"))
+	r.names(p, root)
 	r.loadNames(p)
 	return p
 }

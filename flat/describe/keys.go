@@ -63,6 +63,7 @@ func init() {
 		&partKeys, &plateKeys, &holeKeys, &rowKeys, &gridKeys, &circleKeys, &slotKeys,
 		&outlineKeys, &bossKeys, &cornerKeys, &rectangleKeys, &discKeys, &ringKeys, &gussetKeys, &linkKeys,
 		&addedKeys, &cutoutKeys, &saddleKeys, &tabKeys, &tabSlotKeys, &markKeys, &jointKeys, &sleeveKeys, &coatingKeys, &axleKeys, &linksKeys, &loadKeys, &weldKeys, &waiverKeys,
+		&bendsKeys, &bendReliefKeys, &cornerReliefKeys, &flangeKeys, &flangeCornerKeys, &formedKeys, &lKeys, &uKeys, &zKeys, &hatKeys, &boxKeys,
 	}
 }
 

@@ -79,6 +79,7 @@ func TestReferenceHoldsTheWords(t *testing.T) {
 	raw, _ := readReference(t)
 	words := append([]string{"as drawn", "mirrored", "pair", "cut", "sheared", "x", "y", "both", "drill", "ream", "short", "long", "straight", "round", "auto", "lightening", "yes", "no", "true", "false"}, unitWords[:]...)
 	words = append(append(append(append(words, ruleSets[:]...), fits[:]...), holeStandards[:]...), append(allowances[:], reliefs[:]...)...)
+	words = append(append(append(append(words, reliefShapes[:]...), references[:]...), turns[:]...), boxJoints[:]...)
 	for _, w := range words {
 		if !strings.Contains(raw, "`"+w+"`") {
 			t.Errorf("the reference does not name %q", w)
@@ -100,6 +101,9 @@ func TestReferenceExamples(t *testing.T) {
 			"part": "part: example", "plate": "plate: {thickness: 6 mm, material: S355}", "process": "process: waterjet",
 			"outline": "outline: {disc: {diameter: 300 mm}}", "units": "units: in",
 		} {
+			if key == "outline" && strings.Contains("\n"+text, "\nformed:") {
+				continue
+			}
 			if !strings.Contains("\n"+text, "\n"+key+":") {
 				text = line + "\n" + text
 			}

@@ -10,14 +10,16 @@ import (
 
 // names checks what can be checked once everything has been read: no name twice,
 // not too many holes, and each reference to a hole leads to one.
-func (r *reader) names(p *Part, holes *node) {
-	if len(p.Holes) == 0 && len(r.refs) == 0 && len(r.named) == 0 {
+func (r *reader) names(p *Part, root *node) {
+	holes := valueOf(root, "holes")
+	all := p.allHoles()
+	if len(all) == 0 && len(r.refs) == 0 && len(r.named) == 0 {
 		return
 	}
-	index := holeIndex{sets: p.Holes}
+	index := holeIndex{sets: all}
 	total := 0
-	for i := range p.Holes {
-		h := &p.Holes[i]
+	for i := range all {
+		h := &all[i]
 		if h.Name.Set {
 			if before := index.find(h.Name.Text, i); before != nil {
 				r.nameTwice(h.Name, "hole", before.Name)
@@ -26,17 +28,28 @@ func (r *reader) names(p *Part, holes *node) {
 		total += h.Most()
 	}
 	if total > maxHoles {
+		if holes == nil {
+			holes = root
+		}
 		r.add(r.pos(holes), "the part has %d holes, at most %d are made", total, maxHoles)
 	}
 	others := make(map[string]Word, len(r.named))
 	for _, w := range r.named {
-		if h := index.find(w.Text, len(p.Holes)); h != nil {
+		if h := index.find(w.Text, len(all)); h != nil {
 			r.nameTwice(w, "the name", h.Name)
 		} else if before, taken := others[w.Text]; taken {
 			r.nameTwice(w, "the name", before)
 		} else {
 			others[w.Text] = w
 		}
+	}
+	for i := range p.Flanges {
+		if w := p.Flanges[i].Name; others[w.Text].Text == "" {
+			others[w.Text] = w
+		}
+	}
+	for _, name := range p.Formed.flanges() {
+		others[name] = Word{Text: name}
 	}
 	for _, ref := range r.refs {
 		if _, other := others[ref.word.Text]; !other || ref.single {
@@ -139,4 +152,16 @@ func (r *reader) unknownHole(f ref, name string, x *holeIndex) {
 		hint = "the part's holes are " + strings.Join(names, ", ")
 	}
 	r.addHint(f.word.Pos, hint, "there is no hole %s", quote(f.word.Text))
+}
+
+// allHoles are the sets of the base, then those of the flanges.
+func (p *Part) allHoles() []HoleSet {
+	if len(p.Flanges) == 0 {
+		return p.Holes
+	}
+	all := append([]HoleSet(nil), p.Holes...)
+	for i := range p.Flanges {
+		all = append(all, p.Flanges[i].Holes...)
+	}
+	return all
 }

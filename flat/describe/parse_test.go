@@ -269,6 +269,8 @@ func FuzzDescribe(f *testing.F) {
 	for _, o := range outlines {
 		f.Add(everyKind + o + "\n")
 	}
+	f.Add(bentHead + "formed:\n  u: {inside width: 67.5 mm, legs: [3, 2-3/4], length: 80 mm}\nbends: {radius: 3/16, rule: k 0.42, grain: 30 deg}\nflanges:\n  left: {corners: [{radius: 1}, {chamfer: 1}], holes: {a: {at: [1, 1], bolt: 1/2}}}\nin line: [[a, a]]\n")
+	f.Add(bentHead + "outline: {rectangle: {width: 4, height: 3}}\nrelief: {shape: round, width: 1/3}\nflanges:\n  a: {edge: left, height: 3, radius: 1, rule: deduction 8.4 mm, offset: [1/3, -1/3], taper: 5 deg, relief: {depth: 1}}\n")
 	for _, s := range everyday {
 		f.Add(s)
 	}

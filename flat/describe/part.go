@@ -68,6 +68,12 @@ type Part struct {
 	Edges    Word // how the edges are made, for old edge tables: "cut" (where not given) or "sheared"
 	Holes    []HoleSet
 	Outline  Shape
+	Formed   *Formed // instead of an outline; nil where not given
+	Bends    *Bends  // of a part with bends; nil where not given
+	Relief   *BendRelief
+	Corner   *BendRelief // where two bends meet
+	Flanges  []Flange
+	InLine   []InLine
 	Add      []Piece // joined to the outline, in order
 	Cutouts  []Piece // then taken out of it
 	Tabs     []Tab   // then set on its edges

@@ -35,8 +35,16 @@ func Print(p *Part) []byte {
 	w.line("rules", ruleSets[0], p.Rules, false)
 	w.line("edges", "cut", p.Edges, false)
 	w.holes(p.Holes)
-	w.text("outline:\n  ")
-	w.outline(&p.Outline)
+	if p.Formed == nil {
+		w.text("outline:\n  ")
+		w.outline(&p.Outline)
+	}
+	w.formed(p.Formed)
+	w.bends(p.Bends)
+	w.bendReliefLine("relief", p.Relief)
+	w.bendReliefLine("corner relief", p.Corner)
+	w.flanges(p.Flanges)
+	w.inLine(p.InLine)
 	w.pieces("add", p.Add)
 	w.pieces("cutouts", p.Cutouts)
 	w.tabs(p.Tabs)

@@ -486,7 +486,7 @@ func TestBadParts(t *testing.T) {
 			p.Base.Holes = []Hole{hole("h", 8, 0, 5)}
 		}), HolePlace, "hole h of base runs over the edge"},
 		"longer than room": {elbow(70), Overlap, "the flat overlaps itself: flange low and flange high need the same"},
-		"touching":         {touching(s), Overlap, "flange a and flange b touch in the flat: nothing parts them"},
+		"touching":         {touching(s), Touch, "flange a and flange b touch in the flat: nothing parts them"},
 		"corner relief large": {func() *Part {
 			p := Box(s, Size{V: 90}, Size{V: 60}, Size{V: 30}, Lapped, 0.5)
 			p.Corner = Relief{Shape: Round, Past: 9}

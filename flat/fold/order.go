@@ -16,6 +16,10 @@ const bladeTurn = 3 * math.Pi / 4
 // the bend: more than any part.
 const bladeReach = 10_000.0
 
+// NoseReach is how far (mm) the nose of a goosenecked punch reaches up from the
+// bend before its throat makes room (common practice, from memory: 40 to 60 mm).
+const NoseReach = 50.0
+
 // Order finds an order in which all bends can be made with a straight blade:
 // bends by their number in Flat.Bends. The outermost come first where it is
 // free to choose.
@@ -30,9 +34,13 @@ const bladeReach = 10_000.0
 //
 // The error is Problems of kind Blocked: each bend that could not be made with
 // the largest set of others done, and what is in its way.
-func (g *Folded) Order() ([]int, error) {
+func (g *Folded) Order() ([]int, error) { return g.OrderWith(bladeReach) }
+
+// OrderWith is Order for a blade that reaches only so far up from the bend, mm:
+// with NoseReach, for a punch whose throat makes room beyond that.
+func (g *Folded) OrderWith(reach float64) ([]int, error) {
 	n := len(g.Flat.Bends)
-	o := orderer{g: &Folded{Flat: g.Flat, places: make([]plane, len(g.places)), bends: make([]bow, len(g.bends))}, dead: make([]bool, 1<<uint(n))}
+	o := orderer{g: &Folded{Flat: g.Flat, places: make([]plane, len(g.places)), bends: make([]bow, len(g.bends))}, dead: make([]bool, 1<<uint(n)), reach: reach}
 	if o.search(0, make([]int, 0, n)) {
 		return o.found, nil
 	}
@@ -42,6 +50,7 @@ func (g *Folded) Order() ([]int, error) {
 type orderer struct {
 	g     *Folded
 	m     meeter
+	reach float64
 	dead  []bool // sets of bends from which the rest cannot be made
 	best  uint   // the largest set that was reached
 	count int
@@ -77,7 +86,7 @@ func (o *orderer) search(done uint, way []int) bool {
 func (o *orderer) hindrance(done uint, i int) (int, bool) {
 	for _, turned := range [2]uint{done, done | 1<<uint(i)} {
 		o.g.pose(turned, i)
-		blade := o.g.blade(i)
+		blade := o.g.blade(i, o.reach)
 		b := &o.g.Flat.Bends[i]
 		for k := range o.g.Flat.Panels {
 			if k == b.Parent || k == b.Child {
@@ -93,7 +102,7 @@ func (o *orderer) hindrance(done uint, i int) (int, bool) {
 }
 
 // blade is the tool in a bend as it stands.
-func (g *Folded) blade(i int) slab {
+func (g *Folded) blade(i int, reach float64) slab {
 	w := g.bends[i]
 	half := w.angle / 2
 	foot := w.axis.Add(w.in.Mul(-w.r))
@@ -108,7 +117,7 @@ func (g *Folded) blade(i int) slab {
 	}
 	p := plane{o: foot, x: w.along, y: up, n: w.along.Cross(up)}
 	return slab{plane: p, half: 2 * num.Clearance, loops: []geom.Loop{
-		geom.Polygon(geom.Point{}, geom.Point{X: w.length}, geom.Point{X: w.length, Y: bladeReach}, geom.Point{Y: bladeReach})}}
+		geom.Polygon(geom.Point{}, geom.Point{X: w.length}, geom.Point{X: w.length, Y: reach}, geom.Point{Y: reach})}}
 }
 
 // blocked tells what is in the way of every bend that is left.

@@ -189,7 +189,7 @@ func (m *maker) overlap(f *Flat, a, b *piece) {
 		}
 	}
 	if n := geom.LoopLoop(a.region.Outer, b.region.Outer); n.D <= num.Coincident && alongside(a.region, b.region) > num.SharedLength {
-		m.problems.add(Overlap, name, "leave a gap for the cut between them",
+		m.problems.add(Touch, name, "leave a gap for the cut between them",
 			"%s and %s touch in the flat: nothing parts them", f.pieceName(a), f.pieceName(b)).at(n.P)
 	}
 }

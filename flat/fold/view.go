@@ -278,7 +278,8 @@ func (d *drawing) turnOfArc(p *plane, s geom.Seg, h float64) {
 	c := s.Circle()
 	for _, k := range [2]float64{1, -1} {
 		q := c.C.Add(e.Perp().Mul(k * c.R / l))
-		if offArc(&s, q) < 0 {
+		// At its very end too, where a straight wall goes on along the line of sight.
+		if offArc(&s, q) <= num.Coincident {
 			d.draw(Full, true, p.at(q, h), p.at(q, -h))
 		}
 	}

@@ -266,3 +266,26 @@ func TestArrange(t *testing.T) {
 		assert.InDelta(t, length(vs[i], Full), length(placed[i], Full), 1e-6)
 	}
 }
+
+// A plate with rounded corners is closed at both ends when it is looked at along
+// its ends: the wall that runs along the line of sight is drawn.
+func TestRoundedCornersAreClosed(t *testing.T) {
+	l, err := geom.Corners([]geom.Corner{
+		{P: geom.Point{X: -30, Y: -20}, Radius: 5}, {P: geom.Point{X: 30, Y: -20}, Radius: 5},
+		{P: geom.Point{X: 30, Y: 20}, Radius: 5}, {P: geom.Point{X: -30, Y: 20}, Radius: 5},
+	})
+	require.NoError(t, err)
+	f, err := Flatten(&Part{T: 3, Rule: bend.KFactor(0.42), Base: Base{Region: geom.Region{Outer: l}}})
+	require.NoError(t, err)
+	for _, eye := range []Eye{FromFront, FromRight} {
+		v := f.Fold().View(eye)
+		for _, x := range []float64{v.Box.Min.X, v.Box.Max.X} {
+			found := false
+			for _, s := range v.Strokes {
+				a, b := s.Points[0], s.Points[len(s.Points)-1]
+				found = found || s.Line == Full && math.Abs(a.X-x) < 1e-6 && math.Abs(b.X-x) < 1e-6 && math.Abs(a.Y-b.Y) > 2.9
+			}
+			assert.True(t, found, "%s: no line at x %v", eye, x)
+		}
+	}
+}

@@ -106,7 +106,7 @@ def look(path):
             if not e.is_closed or len(loops) != 1:
                 raise ValueError("polyline is not one closed loop")
             out["loops"].setdefault(e.dxf.layer, []).extend(loops)
-        elif e.dxf.layer != "MARKS":
+        elif e.dxf.layer not in ("MARKS", "BENDS"):
             pieces.setdefault(e.dxf.layer, []).extend(parts)
     for layer, ps in pieces.items():
         out["loops"].setdefault(layer, []).extend(walk(ps))

@@ -22,7 +22,7 @@ def look(path):
         e = g.GetEnvelope()
         b = [e[0], e[2], e[1], e[3]]
         box = b if box is None else [min(box[0], b[0]), min(box[1], b[1]), max(box[2], b[2]), max(box[3], b[3])]
-        if layer != "MARKS":
+        if layer not in ("MARKS", "BENDS"):
             edges.setdefault(layer, ogr.Geometry(ogr.wkbGeometryCollection)).AddGeometry(g)
         if f.GetField("Text"):
             raise ValueError("text in the drawing")
