@@ -41,7 +41,7 @@ func inspectCommand(t *talk) *cli.Command {
 			&cli.StringFlag{Name: "units", Usage: "unit of the drawing's coordinates: in or mm (default: as the drawing says)"},
 			&cli.StringFlag{Name: "tolerance", Usage: "how far apart ends may lie and be joined, like 0.1mm"},
 			&cli.StringFlag{Name: "mend", Usage: "write a clean copy to this file; - prints it to standard output, and all else as talk"},
-			profileFlag(), jsonFlag(),
+			outlineFlag(), formatFlag(), profileFlag(), jsonFlag(),
 		},
 		Action: func(c *cli.Context) error {
 			if c.NArg() != 1 {
@@ -71,6 +71,7 @@ type inspection struct {
 	profile   *profiles.Set // nil for the embedded tables
 	tolerance float64
 	options   drawing.Options
+	flavour   order // of the clean copy
 
 	drawing *drawing.Drawing
 	joined  *drawing.Assembly
@@ -138,6 +139,12 @@ func (q *inspection) fill(c *cli.Context) error {
 			return usage("--process: %v", err)
 		}
 		q.process = p
+	}
+	if strings.HasSuffix(q.mend, string(filepath.Separator)) {
+		return usage("--mend %q is a folder; it takes the name of a file, like %s", q.mend, filepath.Join(q.mend, "clean.dxf"))
+	}
+	if err := q.flavour.fillFlavour(c); err != nil {
+		return err
 	}
 	q.plate = c.String("plate")
 	if (q.plate == "") != (q.process.Name == "") {
@@ -321,6 +328,7 @@ func (q *inspection) part(c *checked, r geom.Region) {
 		q.report.Parts = append(q.report.Parts, s)
 		return
 	}
+	q.place(findings)
 	q.findings(findings)
 	q.result(fmt.Sprintf("%s: %s: %s x %s mm, %s, %s, %s of another shape", q.path, b.Name,
 		num.Short(s.Width, 3), num.Short(s.Height, 3), counted(s.Circles, "round hole", "round holes"),
@@ -329,6 +337,16 @@ func (q *inspection) part(c *checked, r geom.Region) {
 		q.result(cutLine(b))
 		if l := tightest(b, c.order()); l != "" {
 			q.result("  lead-in: " + l)
+		}
+	}
+}
+
+// place adds to what is said of openings where it is, in the drawing's coordinates:
+// their names say nothing to a person who has the drawing alone.
+func (q *inspection) place(findings []diag.Finding) {
+	for i := range findings {
+		if f := &findings[i]; len(f.Features) > 0 && !strings.Contains(f.Message, " at x ") {
+			f.Message += ", at " + q.drawing.Unit.Place(geom.Point{X: f.Where.X, Y: f.Where.Y})
 		}
 	}
 }
@@ -374,6 +392,7 @@ func (q *inspection) blank(i int, r geom.Region) *blank.Blank {
 		Name: base, Quantity: 1, Thickness: q.thickness, Process: q.process, Profile: q.profile, Outline: r.Outer,
 	}
 	b.Part.Name = describe.Word{Text: base, Pos: pos}
+	b.Part.Outline.Pos = pos
 	b.Holes = make([]blank.Hole, 0, len(r.Holes))
 	for _, l := range r.Holes {
 		if h, ok := q.hole(l); ok {
@@ -442,7 +461,8 @@ func (q *inspection) writeClean(parts []checked) {
 	var files []file
 	for i := range parts {
 		b := parts[i].blank
-		o := dxf.Options{Unit: q.system(), Marks: q.marksIn(b), Cuts: parts[i].order(), Note: "clean copy of " + q.source()}
+		o := dxf.Options{Unit: q.system(), Marks: q.marksOn(i), Cuts: parts[i].order(), Note: q.note(),
+			Joined: q.flavour.joined, Version: q.flavour.version}
 		data, err := dxf.Write(b, o)
 		if err == nil {
 			err = dxf.Verify(data, b, o)
@@ -468,7 +488,13 @@ func (q *inspection) writeClean(parts []checked) {
 		q.changes(parts)
 		return
 	}
-	paths, err := writeAll(filepath.Dir(q.mend), files)
+	folder := filepath.Dir(q.mend)
+	if name := q.itself(folder, files); name != "" {
+		q.worst(exitWrong)
+		q.say("%s: error: --mend %s would write over the drawing itself; name another file", q.path, name)
+		return
+	}
+	paths, err := writeAll(folder, files)
 	if err != nil {
 		q.worst(exitCannot)
 		q.say("%s: error: cannot write: %v", q.path, plainError(err))
@@ -481,6 +507,38 @@ func (q *inspection) writeClean(parts []checked) {
 			q.result(p)
 		}
 	}
+}
+
+// itself names the file among these that is the drawing, whatever path leads to it;
+// "" for none.
+func (q *inspection) itself(folder string, files []file) string {
+	from, err := os.Stat(q.path)
+	if err != nil {
+		return "" // standard input
+	}
+	for _, f := range files {
+		path := filepath.Join(folder, f.name)
+		if to, err := os.Stat(path); err == nil && os.SameFile(from, to) {
+			return path
+		}
+	}
+	return ""
+}
+
+// note is for the head of the clean copy: what it is, and that it is not all of the
+// drawing where that had errors that are not mended.
+func (q *inspection) note() string {
+	n := 0
+	for _, f := range q.clean.Left {
+		if f.Severity == diag.Error {
+			n++
+		}
+	}
+	text := "clean copy of " + q.source()
+	if n > 0 {
+		text += "; not mended: " + counted(n, "error", "errors") + " of the drawing, so that lines may be missing"
+	}
+	return text
 }
 
 func (q *inspection) changes(parts []checked) {
@@ -497,6 +555,7 @@ func (q *inspection) changes(parts []checked) {
 				b.Name, num.Short(at.X, 3), num.Short(at.Y, 3)))
 		}
 	}
+	q.report.Changes = append(q.report.Changes, q.unitChange()...)
 	if q.trued > 0 {
 		q.report.Changes = append(q.report.Changes, fmt.Sprintf("made %s true, moving no line by more than %s mm",
 			counted(q.trued, "slot", "slots"), num.Rounded(q.by, 4)))
@@ -510,6 +569,22 @@ func (q *inspection) changes(parts []checked) {
 	}
 }
 
+// unitChange says what the copy says of its unit that the drawing does not.
+func (q *inspection) unitChange() []string {
+	u := q.drawing.Unit
+	to := "mm"
+	if q.system() == unit.Inch {
+		to = "in"
+	}
+	switch {
+	case u.Name != to:
+		return []string{fmt.Sprintf("turned coordinates in %s into %s", u.Name, to)}
+	case u.From != drawing.ByTag:
+		return []string{fmt.Sprintf("said that coordinates are in %s (%s)", to, u.From)}
+	}
+	return nil
+}
+
 // source names where the drawing comes from, for its copy.
 func (q *inspection) source() string {
 	if q.path == "-" {
@@ -518,14 +593,12 @@ func (q *inspection) source() string {
 	return filepath.Base(q.path)
 }
 
-// marksIn are the drawing's marks that begin on the part, as strokes.
-func (q *inspection) marksIn(b *blank.Blank) []stroke.Mark {
+// marksOn are the drawing's marks on the metal of a part, as strokes.
+func (q *inspection) marksOn(part int) []stroke.Mark {
 	marks := []stroke.Mark{} // none, and none to be looked for
 	var lines []geom.Loop
-	for _, m := range q.clean.Marks {
-		if len(m.Segs) > 0 && b.Outline.Contains(m.Segs[0].A) == geom.Inside {
-			lines = append(lines, geom.Loop(m.Segs))
-		}
+	for _, m := range q.clean.On[part] {
+		lines = append(lines, geom.Loop(m.Segs))
 	}
 	if lines != nil {
 		marks = append(marks, stroke.Mark{MarkText: blank.MarkText{Text: "the drawing's own marks"}, Strokes: lines})

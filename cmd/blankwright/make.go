@@ -105,6 +105,22 @@ func (o *order) fill(c *cli.Context) error {
 	default:
 		return usage("--units %q; it takes in or mm", u)
 	}
+	if err := o.fillFlavour(c); err != nil {
+		return err
+	}
+	o.noMarks = c.Bool("no-marks")
+	o.acceptFailed = c.Bool("accept-failed")
+	if err := o.paperOrder.fill(c); err != nil {
+		return err
+	}
+	if err := o.fillProfile(c.String("profile")); err != nil {
+		return err
+	}
+	return o.fillKerf(c.String("kerf"))
+}
+
+// fillFlavour reads which of its forms the DXF is to have.
+func (o *order) fillFlavour(c *cli.Context) error {
 	switch s := c.String("outline"); s {
 	case "", "loose":
 	case "joined":
@@ -119,7 +135,6 @@ func (o *order) fill(c *cli.Context) error {
 	default:
 		return usage("--dxf %q; it takes r2000 or r12", s)
 	}
-	o.noMarks = c.Bool("no-marks")
 	switch s := c.String("bends"); s {
 	case "", "lines":
 	case "ends":
@@ -127,14 +142,7 @@ func (o *order) fill(c *cli.Context) error {
 	default:
 		return usage("--bends %q; it takes lines or ends", s)
 	}
-	o.acceptFailed = c.Bool("accept-failed")
-	if err := o.paperOrder.fill(c); err != nil {
-		return err
-	}
-	if err := o.fillProfile(c.String("profile")); err != nil {
-		return err
-	}
-	return o.fillKerf(c.String("kerf"))
+	return nil
 }
 
 // fillKerf reads --kerf.

@@ -1,9 +1,10 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"io"
-	"math"
+	"slices"
 
 	"blankwright/export/dxf"
 	"blankwright/export/stroke"
@@ -111,6 +112,14 @@ const (
 func render(b *blank.Blank, sys unit.System, o order) (c checked, err error) {
 	c = checked{blank: b, findings: check.Run(b), base: blank.FileBase(b, sys)}
 	c.failed = check.Failed(c.findings)
+	table := b
+	if o.dxf && (o.acceptFailed || !c.failed) {
+		if table, err = o.compensated(b); err != nil {
+			return c, err
+		}
+		c.findings = append(c.findings, shortEdges(table)...)
+		c.failed = check.Failed(c.findings)
+	}
 	note := ""
 	if c.failed {
 		if !o.acceptFailed {
@@ -127,7 +136,7 @@ func render(b *blank.Blank, sys unit.System, o order) (c checked, err error) {
 			marks = stroke.Place(b)
 			c.unmarked = unmarked(marks)
 		}
-		f, err := c.cut(marks, sys, note, o)
+		f, err := c.cut(table, marks, sys, note, o)
 		if err != nil {
 			return c, err
 		}
@@ -160,43 +169,55 @@ func unmarked(marks []stroke.Mark) (why []string) {
 	return why
 }
 
-// shortEdges says what of a drawing the process may not follow and no rule has
-// looked at: edges of cutouts, and of an outline that was moved for the kerf.
-func shortEdges(b *blank.Blank) (lines []string) {
-	look := func(what string, l geom.Loop) {
-		least := math.Inf(1)
-		for i := range l {
-			least = min(least, l[i].Length())
-		}
-		if !num.AtLeast(least, b.Process.MinSeg) {
-			lines = append(lines, fmt.Sprintf("%s has an edge of %s mm, shorter than the %s mm that %s follows: the table may swallow it",
-				what, num.Short(least, 3), num.Short(b.Process.MinSeg, 3), b.Process.Name))
-		}
+// shortEdges says what the process cannot follow of edges that were moved for the
+// kerf, and that no rule has looked at.
+func shortEdges(b *blank.Blank) (findings []diag.Finding) {
+	if b.Kerf == 0 {
+		return nil
 	}
-	if b.Kerf != 0 {
-		look("the outline, moved for the kerf,", b.Outline)
+	least := b.Process.MinSeg
+	look := func(what string, pos diag.Pos, l geom.Loop) {
+		short := slices.MinFunc(l, func(s, t geom.Seg) int { return cmp.Compare(s.Length(), t.Length()) })
+		n := short.Length()
+		if num.AtLeast(n, least) {
+			return
+		}
+		findings = append(findings, diag.Finding{
+			Pos: pos, Rule: "short-edge", Severity: diag.Error, Where: diag.Place{X: short.A.X, Y: short.A.Y}, Got: n, Want: least, Unit: "mm",
+			Message: fmt.Sprintf("%s has an edge of %s mm at x %s mm, y %s mm, shorter than the %s mm that %s follows", what, num.Short(n, 3),
+				num.Short(short.A.X, 2), num.Short(short.A.Y, 2), num.Short(least, 3), b.Process.Name),
+			Fix: "let the table compensate: leave --kerf out; or draw that corner otherwise",
+		})
 	}
+	look("the outline, moved for the kerf,", b.Part.Outline.Pos, b.Outline)
 	for i := range b.Cutouts {
-		look(fmt.Sprintf("%s %q", b.Cutouts[i].Purpose, b.Cutouts[i].Name), b.Cutouts[i].Loop)
+		k := &b.Cutouts[i]
+		look(fmt.Sprintf("%s %q, moved for the kerf,", k.Purpose, k.Name), k.Pos, k.Loop)
 	}
-	return lines
+	return findings
 }
 
-// cut renders the drawing for the table, compensated for a kerf where that was
-// asked for. Paper shows the finished edges, whatever the table is given.
-func (c *checked) cut(marks []stroke.Mark, sys unit.System, note string, o order) (file, error) {
-	b, cuts := c.blank, c.cuts
+// compensated is the blank with its edges moved for a kerf, where that was asked
+// for.
+func (o *order) compensated(b *blank.Blank) (*blank.Blank, error) {
 	kerf := o.kerf
 	if o.kerfOfProcess {
 		if kerf = b.Process.Kerf; kerf == 0 {
-			return file{}, fmt.Errorf("process %q has no kerf: give it as a length", b.Process.Name)
+			return nil, fmt.Errorf("process %q has no kerf: give it as a length", b.Process.Name)
 		}
 	}
-	if kerf != 0 {
-		var err error
-		if b, err = blank.Compensate(b, kerf); err != nil {
-			return file{}, err
-		}
+	if kerf == 0 {
+		return b, nil
+	}
+	return blank.Compensate(b, kerf)
+}
+
+// cut renders the drawing for the table, of the blank with its edges moved for the
+// kerf where that was asked for. Paper shows the finished edges, whatever the table
+// is given.
+func (c *checked) cut(b *blank.Blank, marks []stroke.Mark, sys unit.System, note string, o order) (file, error) {
+	cuts := c.cuts
+	if b != c.blank {
 		cuts = nil // it has edges of its own
 	}
 	options := dxf.Options{Joined: o.joined, Version: o.version, Marks: marks, Cuts: cuts, NoMarks: o.noMarks, BendEnds: o.bendEnds, Unit: sys, Note: note}
@@ -204,7 +225,6 @@ func (c *checked) cut(marks []stroke.Mark, sys unit.System, note string, o order
 	if err == nil {
 		err = dxf.Verify(data, b, options) // before it gets its name
 	}
-	c.talk = append(c.talk, shortEdges(b)...)
 	name := blank.FileBase(b, sys)
 	if note == failedNote {
 		name += failedSuffix

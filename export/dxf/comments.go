@@ -93,7 +93,7 @@ func (s *sheet) edges(b *blank.Blank) {
 func (s *sheet) starts() {
 	for i := range s.cuts {
 		if c := &s.cuts[i]; c.Round {
-			s.out.remarks("start: ", c.Name+" at "+num.Short(c.Angle*180/math.Pi, 1)+" deg")
+			s.out.remarks("start: ", c.Name+" at "+startAngle(c.Angle)+" deg")
 		}
 	}
 }
@@ -147,4 +147,13 @@ func (s *sheet) holeText(h *blank.Hole, what string) string {
 		text += ": " + h.Callout
 	}
 	return text
+}
+
+// startAngle writes the direction (rad) of a start in degrees, to a tenth: 0 or
+// more, under 360, as rounded.
+func startAngle(a float64) string {
+	if text := num.Short(a*180/math.Pi, 1); text != "360" {
+		return text
+	}
+	return "0"
 }

@@ -47,3 +47,11 @@ func TestCircleOf(t *testing.T) {
 	bare := geom.Seg{A: a, B: b, Bulge: math.Sqrt2 - 1}
 	assert.InDelta(t, 10, circleOf(bare).R, 1e-12)
 }
+
+func TestStartAngle(t *testing.T) {
+	for a, want := range map[float64]string{
+		0: "0", math.Pi: "180", 2*math.Pi - 1e-9: "0", 2*math.Pi - 0.01: "359.4", math.Pi / 3: "60",
+	} {
+		assert.Equal(t, want, startAngle(a), "%v", a)
+	}
+}

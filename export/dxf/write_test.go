@@ -47,7 +47,7 @@ func TestComments(t *testing.T) {
 		"coordinates in inches: table must show 3.5433 x 1.9685 in",
 		"nominal edges: no kerf compensation",
 		"layers in cutting order: MARKS, HOLES, SLOTS, CUTOUTS, OUTLINE",
-		"start: small at 180 deg", "start: bore at 0 deg", "start: bolt at 270 deg",
+		"start: small at 270 deg", "start: bore at 0 deg", "start: bolt at 270 deg",
 		"ream after cutting: bore from 0.4528 to 0.4724 at 2.3622, 0.4724 in",
 		"drill by hand: keeper diameter 0.1575 at 0.7874, 1.1811 in: drill",
 		"punch mark there: open cross, 0.1575 in across",

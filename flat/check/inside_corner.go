@@ -115,8 +115,12 @@ func (c *Context) reportCorners(s *sharpCorners, o *opening) {
 	f.Message = what + " has " + corners + how + which + c.len(s.first.X) + ", y " + c.len(s.first.Y) +
 		"; the kerf of " + c.Blank.Process.Name + " leaves a radius of " + c.len(r) + " there"
 	to := c.up(r)
-	f.Fix = "round them with a radius of " + c.len(to) + " or more, or relieve them"
-	ch := Change{Text: "round them with a radius of " + c.len(to)}
+	them := "them"
+	if s.n == 1 {
+		them = "it"
+	}
+	f.Fix = "round " + them + " with a radius of " + c.len(to) + " or more, or relieve " + them
+	ch := Change{Text: "round " + them + " with a radius of " + c.len(to)}
 	l, closes, ok := rounded(loop, to, o != nil)
 	switch {
 	case !ok && o != nil: // narrower than the cut is wide

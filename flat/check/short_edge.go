@@ -3,7 +3,9 @@ package check
 import (
 	"slices"
 	"strconv"
+	"strings"
 
+	"blankwright/flat/blank"
 	"blankwright/flat/diag"
 	"blankwright/flat/geom"
 	"blankwright/flat/num"
@@ -11,14 +13,14 @@ import (
 
 var shortEdge = &Check{
 	ID:       "short-edge",
-	Severity: diag.Warning,
-	Title:    "an edge of the outline is too short to be followed",
+	Severity: diag.Error,
+	Title:    "an edge of the outline or of a cutout is too short to be followed",
 	Meaning: "An edge shorter than the table follows may be swallowed by its reader, or turn the side compensation " +
 		"for the kerf inside out and leave a nick. It is often left over from arithmetic that almost meets. Edges " +
 		"that carry on along the same line or circle count as one.",
 	Formula: "length of the edge >= shortest edge of the process's row",
 	Source:  "common practice; the row of the process",
-	Limits:  "Looks at the outline's edges, not at what the kerf leaves of an inside corner. Nothing is asked where the file names no process.",
+	Limits:  "Looks at the edges of the outline and of cutouts, not at what the kerf leaves of an inside corner. Nothing is asked where the file names no process.",
 	Run:     runShortEdge,
 }
 
@@ -27,7 +29,15 @@ func runShortEdge(c *Context) {
 	if want <= 0 || !c.whole() {
 		return
 	}
-	l := c.Blank.Outline
+	c.shortIn(c.Blank.Outline, nil, want)
+	for i := range c.Blank.Cutouts {
+		k := &c.Blank.Cutouts[i]
+		c.shortIn(k.Loop, k, want)
+	}
+}
+
+// shortIn reports the short edges of the outline, or of a cutout.
+func (c *Context) shortIn(l geom.Loop, k *blank.Cutout, want float64) {
 	for i := range l {
 		// A run begins where the edge before lies on another line or circle.
 		before := l[(i+len(l)-1)%len(l)]
@@ -40,7 +50,7 @@ func runShortEdge(c *Context) {
 			n++
 		}
 		if short(sum, want) {
-			c.reportShort(i, n, sum, want)
+			c.reportShort(l, k, i, n, sum, want)
 		}
 	}
 }
@@ -58,13 +68,12 @@ func carriesOn(r, s geom.Seg) bool {
 	return u.Dot(v) > 0 && num.SameAngle(u.Cross(v), 0)
 }
 
-func (c *Context) reportShort(i, n int, length, want float64) {
+func (c *Context) reportShort(l geom.Loop, k *blank.Cutout, i, n int, length, want float64) {
 	g, w := c.gotWant(length, want)
-	first := c.Blank.Outline[i]
+	first, last := l[i], l[(i+n-1)%len(l)]
 	var changes []Change
-	if l, ok := bridge(c.Blank.Outline, i, n); ok {
-		last := c.Blank.Outline[(i+n-1)%len(c.Blank.Outline)]
-		changes = []Change{{Kind: Redraw, Outline: l.String(),
+	if bridged, ok := bridge(l, i, n); ok {
+		changes = []Change{{Kind: Redraw, Outline: bridged.String(),
 			Text: "leave that edge out and let the one before it run on to x " + c.len(last.B.X) + ", y " + c.len(last.B.Y)}}
 	}
 	finding := diag.Finding{
@@ -72,6 +81,13 @@ func (c *Context) reportShort(i, n int, length, want float64) {
 		Got: length, Want: want, Unit: "mm", Source: c.edgeSource(),
 		Message: "edge " + strconv.Itoa(i+1) + " of the outline, at x " + c.len(first.A.X) + ", y " + c.len(first.A.Y) +
 			", is " + g + " long, " + c.Blank.Process.Name + " follows no less than " + w,
+	}
+	if k != nil {
+		finding.Pos, finding.Features = k.Pos, []string{k.Name}
+		for j := range changes {
+			changes[j].Kind, changes[j].Hole = Recut, k.Name
+		}
+		finding.Message = strings.Replace(finding.Message, "the outline", k.Purpose.String()+" "+quoted(k.Name), 1)
 	}
 	if changes == nil {
 		finding.Fix = "make that edge at least " + w + " long"

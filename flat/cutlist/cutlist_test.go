@@ -132,6 +132,30 @@ func TestStarts(t *testing.T) {
 	}
 }
 
+// In a narrow strip, away from one long edge would be towards the other: a hole
+// begins along the strip.
+func TestStartsInStrip(t *testing.T) {
+	b := made(t, `
+part: strip
+units: mm
+plate: {thickness: 6, material: S235}
+process: fibre laser
+holes:
+  a: {at: [-30, 0.5], diameter: 9}
+  b: {at: [30, 0], diameter: 12}
+outline:
+  rectangle: {width: 140, height: 26}
+`)[0]
+	for _, c := range cutlist.Order(b) {
+		if c.Kind != cutlist.Hole {
+			continue
+		}
+		if math.Abs(math.Sin(c.Angle)) > 1e-9 {
+			t.Errorf("hole %s begins at %.1f deg, wanted along the strip", c.Name, c.Angle*180/math.Pi)
+		}
+	}
+}
+
 // A mirrored part is cut in the same order from the images of the starts.
 func TestMirroredStarts(t *testing.T) {
 	texts := []string{plate}

@@ -19,7 +19,7 @@ func (p *planner) start(i int) {
 		c.Room = math.Inf(1)
 		return
 	case c.Round:
-		c.from(c.Circle.C.Sub(p.nearest(c.Circle.C, i).Q))
+		c.from(p.roundStart(c.Circle, i))
 		c.Room = c.Circle.R
 		return
 	case c.Kind == Outline:
@@ -28,6 +28,41 @@ func (p *planner) start(i int) {
 		c.begin(farthest(c.loop, all(len(c.loop)), func(q geom.Point) float64 { return p.nearest(q, i).D }), p.mirrored)
 	}
 	c.Room = room(c)
+}
+
+const (
+	// roomy is how many times the web at the nearest edge the web at the start has
+	// to be, to be taken as it is.
+	roomy = 2
+	// eighths are the turns that are tried where it is less.
+	eighths = 8
+	// mostTurned is for how many cuts they are tried: more are a drawing of a grid,
+	// where every start has an edge before it.
+	mostTurned = 4096
+)
+
+// roundStart is the direction in which a circle begins, seen from its centre:
+// away from the nearest edge; where that leads to another edge about as near, as
+// across a narrow strip, the one of eight that has most metal before it.
+func (p *planner) roundStart(c geom.Circle, i int) geom.Point {
+	near := p.nearest(c.C, i)
+	away := c.C.Sub(near.Q)
+	if n := away.Len(); n > 0 {
+		away = away.Mul(c.R / n)
+	}
+	web := func(v geom.Point) float64 { return p.nearest(c.C.Add(v), i).D }
+	most := web(away)
+	if away == (geom.Point{}) || len(p.cuts) > mostTurned || num.AtLeast(most, roomy*(near.D-c.R)) {
+		return away
+	}
+	best := away
+	for k := 1; k < eighths; k++ {
+		v := geom.Rotate(float64(k) * 2 * math.Pi / eighths).Dir(away)
+		if w := web(v); w > most && !num.Same(w, most) {
+			best, most = v, w
+		}
+	}
+	return best
 }
 
 // from puts the start of a circle where v points from its centre.

@@ -211,6 +211,7 @@ func (a *assembler) tell() {
 	a.tellOpen()
 	a.tellContacts()
 	a.tellTiny()
+	a.tellLost()
 	a.tellTexts()
 	if a.out.tangled = a.out.tangled || a.inside.search.spent(); a.out.tangled {
 		f := newFault(Tangled, diag.Error, a.d.Bounds().Min)

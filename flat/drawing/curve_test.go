@@ -274,3 +274,22 @@ func TestHardCurves(t *testing.T) {
 	require.Len(t, segs, 1)
 	assert.Equal(t, segs[0].A, segs[0].B)
 }
+
+// TestSplineWithoutPoints is told of, wherever its numbers end.
+func TestSplineWithoutPoints(t *testing.T) {
+	for _, groups := range [][]any{
+		{40, 0, 40, 0, 40, 0},
+		{40, 0, 40, 0, 40, 0, 41, 1, 41, 1, 41, 1},
+		{40, 0, 40, 0, 40, 0, 41, 1, 11, 7.0, 21, 9.0},
+		{},
+	} {
+		s := &sheet{}
+		s.add("SPLINE", "0", groups...)
+		d := s.read(t)
+		require.Equal(t, []string{"unreadable"}, kinds(d.Faults), "%v", groups)
+		assert.Contains(t, d.Faults[0].Message, "neither control points nor fit points")
+		if len(groups) == 14 {
+			assert.Equal(t, pt(7, 9), d.Faults[0].At)
+		}
+	}
+}

@@ -82,6 +82,7 @@ func (d *document) entity(into *block) bool {
 	g.line, g.at = int32(in.line), int32(len(d.vals))
 	g.trueRGB, g.colour = -1, colourByLayer
 	ok := true
+	window := string(in.val) == "VIEWPORT"
 	switch string(in.val) {
 	case kindLine:
 		ok = d.collect(&g, nil)
@@ -111,11 +112,11 @@ func (d *document) entity(into *block) bool {
 	default:
 		ok = d.ignored(&g, string(in.val))
 	}
-	if in.err != nil || g.paper && g.kind == rawText {
-		return ok
+	if in.err != nil || window || g.paper && g.kind == rawText {
+		return ok // every layout has a window onto the drawing
 	}
 	if g.paper {
-		g.kind, g.name = rawIgnored, d.ignoredKind("entities in paper space", false)
+		g.kind, g.name = rawIgnored, d.ignoredKind(paperSpace, false)
 	}
 	into.ents = append(into.ents, g.raw)
 	d.count++
@@ -371,6 +372,9 @@ func (d *document) ignored(g *groups, name string) bool {
 	d.store(g, g.p[0][0], g.p[0][1], g.p[0][2])
 	return ok
 }
+
+// paperSpace stands for the kinds of all that is drawn on a layout's paper.
+const paperSpace = "entities in paper space"
 
 // mostKinds is how many kinds of unknown entity are told apart.
 const mostKinds = 100

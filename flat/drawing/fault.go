@@ -21,6 +21,7 @@ const (
 	Hidden                 // on a layer that is switched off, or not to be seen
 	Wide                   // a line with a width
 	NotRead                // kinds of entity that are not read and may hold lines
+	NotCut                 // kinds of entity that hold nothing to cut, and are left out
 
 	Gap        // ends that should meet and do not
 	Doubled    // one line drawn twice, or in part
@@ -32,6 +33,8 @@ const (
 	Tiny       // a segment shorter than num.TinyEdge
 	NoLength   // an entity or segment of no length
 	NoArea     // a closed line that encloses nothing
+	Outside    // a circle outside of all outlines, which looks like a lost hole
+	Island     // a circle round the middle of a round opening
 	TextInside // a text inside an outline
 	Mark       // an open line on a layer of open lines, taken as a mark
 	LeftOut    // an outline that Mend cannot make sound
@@ -43,9 +46,10 @@ const (
 // kindNames are the kinds' ids for people and programs.
 var kindNames = [kindCount]string{
 	UnitDoubt: "unit-doubt", NotLevel: "not-level", Tilted: "tilted", OutOfRange: "out-of-range",
-	Unreadable: "unreadable", Hidden: "hidden", Wide: "wide-line", NotRead: "not-read",
+	Unreadable: "unreadable", Hidden: "hidden", Wide: "wide-line", NotRead: "not-read", NotCut: "not-cut",
 	Gap: "open-gap", Doubled: "doubled", NearDouble: "near-double", Crossing: "crossing", Touching: "touching",
 	Branch: "branch", Stray: "stray-end", Tiny: "tiny-segment", NoLength: "no-length", NoArea: "no-area",
+	Outside: "outside", Island: "island",
 	TextInside: "text-inside", Mark: "mark", LeftOut: "left-out", Tangled: "tangled", More: "more",
 }
 

@@ -134,7 +134,9 @@ func (fl *flattener) entity(r *raw, f *frame, in *dress) {
 	}
 	switch r.kind {
 	case rawIgnored:
-		fl.count(r)
+		if in == nil || fl.doc.kinds.list[r.name] != "ATTDEF" { // in a block it is a form to be filled in
+			fl.count(r)
+		}
 		return
 	case rawText:
 		fl.count(r)
@@ -226,7 +228,7 @@ func (fl *flattener) tellHidden() {
 		}
 		f := newFault(Hidden, diag.Warning, geom.Point{})
 		f.Layer = fl.d.Layers[i].Name
-		f.Message = fmt.Sprintf("%d shapes on layer %q are not to be seen and are left out, but a table may cut them", n, f.Layer)
+		f.Message = fmt.Sprintf("%s on layer %q not to be seen and left out, but a table may cut what is there", counted(n, "shape"), f.Layer)
 		f.Fix = "delete them, or switch the layer on"
 		fl.d.faults.add(f)
 	}
@@ -235,13 +237,21 @@ func (fl *flattener) tellHidden() {
 // tellIgnored reports kinds of entity that may hold lines and are not read.
 func (d *Drawing) tellIgnored() {
 	for _, g := range d.Ignored {
-		if !g.Drawn {
-			continue
+		if texts[g.Kind] {
+			continue // told of by their places
 		}
 		f := newFault(NotRead, diag.Warning, geom.Point{})
 		f.Line = g.Line
 		f.Message = fmt.Sprintf("%d of the kind %s are not read and may hold lines to cut", g.Count, g.Kind)
 		f.Fix = "turn them into lines and arcs, or delete them"
+		if !g.Drawn {
+			f.Kind, f.Severity, f.Mends = NotCut, diag.Note, true
+			f.Message = fmt.Sprintf("%d of the kind %s: nothing to cut, but some tables refuse them", g.Count, g.Kind)
+			if g.Kind == paperSpace {
+				f.Message = fmt.Sprintf("%s (%d) are not read: some tables cut them as well", g.Kind, g.Count)
+			}
+			f.Fix = "delete them"
+		}
 		d.faults.add(f)
 	}
 }

@@ -18,6 +18,7 @@ type Mended struct {
 	// place; in the order of the file.
 	Regions []geom.Region
 	Marks   []Path   // as they were drawn
+	On      [][]Path // by region: of the marks, what lies on its metal
 	Changes []Change // everything that differs from the drawing
 	Left    []Fault  // what was not mended, and why regions were left out
 }
@@ -44,6 +45,7 @@ func Mend(a *Assembly) *Mended {
 		cs := m.contours()
 		m.keepSound(cs)
 	}
+	m.keepMarks()
 	if m.untold > 0 {
 		m.out.Changes = append(m.out.Changes, Change{Message: fmt.Sprintf("and %d more changes", m.untold)})
 	}
@@ -121,8 +123,8 @@ func (m *mender) clean(c *Contour) {
 func (m *mender) merge(c *Contour) {
 	l, dropped := merged(c.Loop)
 	if n := len(dropped); n > 0 {
-		m.change(c, dropped[0], "took %d corners out of straight lines and arcs of the outline that begins at %s, the first at %s",
-			n, m.d.Unit.Place(c.Loop[0].A), m.d.Unit.Place(dropped[0]))
+		m.change(c, dropped[0], "took %s out of straight lines and arcs of the outline that begins at %s, the first at %s",
+			counted(n, "corner"), m.d.Unit.Place(c.Loop[0].A), m.d.Unit.Place(dropped[0]))
 	}
 	c.Loop = l
 }
@@ -171,11 +173,21 @@ func (m *mender) keepSound(cs []Contour) {
 			m.leave(line, layer, r, "it meets another outline")
 		case open.holds(r):
 			m.leave(line, layer, r, "it lies inside an outline that is open")
+		case tooWide(r.Bounds()):
+			// Its copy begins at 0, 0: what reaches as far to both sides there
+			// would be farther out than a drawing is read.
+			m.leave(line, layer, r, fmt.Sprintf("it is more than %s wide or high", m.d.Unit.Length(num.MaxCoordinate)))
 		default:
 			m.out.Regions = append(m.out.Regions, r)
 			m.tellTiny(line, layer, r)
 		}
 	}
+}
+
+// tooWide reports whether a box, moved so that its lower left is 0, 0, reaches
+// farther than a part can be.
+func tooWide(b geom.Box) bool {
+	return max(b.Width(), b.Height()) > num.MaxCoordinate-num.Coincident
 }
 
 // tellTiny reports the tiny segments that stay.

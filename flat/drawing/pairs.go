@@ -182,11 +182,17 @@ func (a *assembler) judge(i, j int32, p geom.Point) {
 		return // two ends that overshoot each other: a gap like another
 	}
 	kind := Crossing
-	if atEnd(s, p, num.Coincident) || atEnd(t, p, num.Coincident) ||
+	if a.endsAt(i, p) || a.endsAt(j, p) ||
 		abs(direction(s, p).Cross(direction(t, p))) <= num.Tangent {
 		kind = Touching
 	}
 	a.keepContact(i, j, p, kind)
+}
+
+// endsAt reports whether a piece ends at p; a whole circle has no ends, though it is
+// kept in two halves.
+func (a *assembler) endsAt(i int32, p geom.Point) bool {
+	return atEnd(&a.pieces[i].seg, p, num.Coincident) && !a.shapeOf(i).whole()
 }
 
 // direction is the direction of the segment at a place on it.

@@ -240,10 +240,10 @@ func TestLayersAndColours(t *testing.T) {
 		}
 	}
 	assert.Equal(t, []string{
-		`1 shapes on layer "OUTLINE" are not to be seen and are left out, but a table may cut them`,
-		`3 shapes on layer "Gone" are not to be seen and are left out, but a table may cut them`,
-		`3 shapes on layer "FROST" are not to be seen and are left out, but a table may cut them`,
-		`1 shapes on layer "True" are not to be seen and are left out, but a table may cut them`,
+		`1 shape on layer "OUTLINE" not to be seen and left out, but a table may cut what is there`,
+		`3 shapes on layer "Gone" not to be seen and left out, but a table may cut what is there`,
+		`3 shapes on layer "FROST" not to be seen and left out, but a table may cut what is there`,
+		`1 shape on layer "True" not to be seen and left out, but a table may cut what is there`,
 	}, hidden)
 
 	kept := d.Keep(func(l drawing.Layer) bool { return l.Name == "True" })

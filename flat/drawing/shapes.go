@@ -105,8 +105,8 @@ func (fl *flattener) firstPlace(r *raw, vals []float64, f *frame) geom.Point {
 	switch {
 	case len(fl.segs) > 0:
 		return fl.segs[0].A
-	case r.kind == rawSpline && len(vals) >= splineHead+3:
-		return f.seen(vector(vals[splineHead+int(vals[1]):]))
+	case r.kind == rawSpline:
+		return f.seen(splineStart(vals))
 	}
 	return f.seen(vector{})
 }

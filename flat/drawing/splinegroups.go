@@ -80,3 +80,16 @@ func (s *splineGroups) store(d *document, g *groups) {
 	d.vals = append(d.vals, s.fit...)
 	d.finish(g)
 }
+
+// splineStart is the first of the control points that vals hold, else of the
+// points on the curve; the origin where there are none.
+func splineStart(vals []float64) vector {
+	knots, control, weights, fit := int(vals[1]), int(vals[2]), int(vals[3]), int(vals[4])
+	switch lists := vals[splineHead:]; {
+	case control > 0:
+		return vector(lists[knots:])
+	case fit > 0:
+		return vector(lists[knots+weights:])
+	}
+	return vector{}
+}

@@ -1,7 +1,10 @@
 package drawing
 
 import (
+	"cmp"
 	"fmt"
+	"math"
+	"slices"
 
 	"blankwright/flat/diag"
 	"blankwright/flat/geom"
@@ -44,13 +47,20 @@ func (a *assembler) add(f Fault, fix, message string, args ...any) {
 func (a *assembler) tellNoLength(s *Shape, at geom.Point) {
 	f := a.fault(NoLength, diag.Warning, s, at)
 	f.Mends = true
-	a.add(f, "delete it", "%s of no length at %s", s.Kind, a.place(at))
-	a.change(Change{at, s.Line, fmt.Sprintf("dropped a %s of no length at %s", s.Kind, a.place(at))})
+	what := s.Kind
+	if len(s.Segs) > 1 {
+		what = "segment of " + s.Kind
+	}
+	a.add(f, "delete it", "%s of no length at %s", what, a.place(at))
+	a.change(Change{at, s.Line, fmt.Sprintf("dropped a %s of no length at %s", what, a.place(at))})
 }
 
 // tellDoubles reports lines drawn twice; segments of two polylines that follow
 // each other are told of together.
 func (a *assembler) tellDoubles() {
+	slices.SortStableFunc(a.doubles, func(d, e double) int {
+		return cmp.Or(cmp.Compare(d.loser, e.loser), cmp.Compare(d.b0, e.b0))
+	})
 	for i := 0; i < len(a.doubles); {
 		d := a.doubles[i]
 		n := 1
@@ -79,10 +89,13 @@ func (a *assembler) tellDoubles() {
 		if kind == NearDouble {
 			f.Size = off
 		}
-		a.add(f, "delete one of them", "%s %s from %s to %s, over %s (lines %d and %d of the file)", loser.Kind, how,
-			a.place(f.At), a.place(f.To), a.length(length), keeper.Line, loser.Line)
-		a.change(Change{f.At, loser.Line, fmt.Sprintf("dropped the second of two lines %s from %s to %s", how,
-			a.place(f.At), a.place(f.To))})
+		stretch := fmt.Sprintf("from %s to %s", a.place(f.At), a.place(f.To))
+		if close2(f.At, f.To, num.Coincident) {
+			stretch = fmt.Sprintf("all round from %s", a.place(f.At))
+		}
+		a.add(f, "delete one of them", "%s %s %s, over %s (lines %d and %d of the file)", loser.Kind, how,
+			stretch, a.length(length), keeper.Line, loser.Line)
+		a.change(Change{f.At, loser.Line, fmt.Sprintf("dropped the second of two lines %s %s", how, stretch)})
 	}
 }
 
@@ -143,14 +156,33 @@ func (a *assembler) tellGaps() {
 		a.add(f, "save the drawing with more decimals", "%d ends miss their neighbours by up to %s, most at %s",
 			fine, a.length(worst.d), a.place(f.At))
 	}
+	dropped := a.droppedEnds()
 	for _, g := range a.apart {
 		if a.isMark(g.e) && a.isMark(g.f) {
 			continue
 		}
 		f := a.gapFault(g, diag.Error)
+		if dropped[f.At] && dropped[f.To] {
+			f.Kind = Touching
+			a.add(f, "part the outlines, or draw one", "an outline shares the line from %s to %s with another, and is open without it",
+				a.place(f.At), a.place(f.To))
+			continue
+		}
 		a.add(f, "draw what is missing, or join with a larger tolerance if the ends belong together",
 			"open gap of %s between %s and %s", a.length(g.d), a.place(f.At), a.place(f.To))
 	}
+}
+
+// droppedEnds are the ends of the lines that were dropped as doubles of others: no
+// one drew a gap there.
+func (a *assembler) droppedEnds() map[geom.Point]bool {
+	ends := map[geom.Point]bool{}
+	for _, d := range a.doubles {
+		if s := &a.pieces[d.loser].seg; d.b0 == 0 && d.b1 == 1 {
+			ends[s.A], ends[s.B] = true, true
+		}
+	}
+	return ends
 }
 
 func (a *assembler) gapFault(g gap, s diag.Severity) Fault {
@@ -252,8 +284,8 @@ func (a *assembler) leaveOut(c *chain, first int32) {
 func (a *assembler) tellMarks(layer, n int, at geom.Point) {
 	f := newFault(Mark, diag.Note, at)
 	f.Layer = a.d.Layers[layer].Name
-	a.add(f, "say which layers are marks, or delete them", "layer %q holds %d open lines inside outlines and nothing closed: taken as marks, not cut",
-		f.Layer, n)
+	a.add(f, "say which layers are marks, or delete them", "layer %q holds %s inside outlines and nothing closed: taken as marks, not cut",
+		f.Layer, counted(n, "open line"))
 }
 
 // tellContacts reports lines that cross or touch, of those that are left.
@@ -266,19 +298,31 @@ func (a *assembler) tellContacts() {
 			}
 		}
 	}
+	told := map[contact]bool{}
 	for _, c := range a.contact {
 		i, okI := a.left(c.i, c.p, heir)
 		j, okJ := a.left(c.j, c.p, heir)
 		if !okI || !okJ || a.isMark(2*i) && a.isMark(2*j) {
 			continue
 		}
-		a.tellContact(c.kind, c.i, c.j, c.p)
+		if k := a.sameContact(c); !told[k] {
+			told[k] = true
+			a.tellContact(c.kind, c.i, c.j, c.p)
+		}
 	}
 	for _, s := range a.shared {
 		if a.isContour(s.end) && a.isContour(s.other) && a.chainOf[s.end>>1] != a.chainOf[s.other>>1] {
 			a.tellContact(Touching, s.end>>1, s.other>>1, a.at(s.end))
 		}
 	}
+}
+
+// sameContact is the same for all meetings of two shapes in one place: where the
+// corner of one touches the other, two of its segments do.
+func (a *assembler) sameContact(c contact) contact {
+	i, j := a.pieces[c.i].shape, a.pieces[c.j].shape
+	grid := func(v float64) float64 { return math.Round(v / num.Coincident) }
+	return contact{min(i, j), max(i, j), geom.Point{X: grid(c.p.X), Y: grid(c.p.Y)}, c.kind}
 }
 
 // left gives the piece, or a part of it, that a meeting at p is about; ok is
@@ -330,15 +374,89 @@ func (a *assembler) tellNoArea(s *Shape, l geom.Loop) {
 	a.change(Change{at, s.Line, fmt.Sprintf("left out a closed line at %s that encloses nothing", a.place(at))})
 }
 
-// tellTexts reports texts inside outlines.
+// tellLost reports bare circles that would become parts of their own though they
+// were hardly meant to: outside of all outlines, or round the middle of a hole,
+// as threads and countersinks are drawn.
+func (a *assembler) tellLost() {
+	cs := a.out.Contours
+	filled := make([]bool, len(cs))
+	for i := range cs {
+		if p := cs[i].Parent; p >= 0 {
+			filled[p] = true
+		}
+	}
+	bare := func(i int) (c geom.Circle, ok bool) {
+		c, ok = cs[i].Loop.Circle()
+		return c, ok && cs[i].Depth%2 == 0 && !filled[i]
+	}
+	meets := a.meetings()
+	others := false
+	for i := range cs {
+		_, is := bare(i)
+		others = others || cs[i].Depth == 0 && !is
+	}
+	for i := range cs {
+		c, ok := bare(i)
+		switch {
+		case !ok || meets[int32(i)]:
+		case cs[i].Depth == 0 && others:
+			f := a.contourFault(Outside, &cs[i], c.C)
+			f.Size = 2 * c.R
+			a.add(f, "if it is a hole, draw it where it belongs; else leave it",
+				"circle of diameter %s at %s lies outside of all outlines: it becomes a part of its own", a.length(f.Size), a.place(c.C))
+		case cs[i].Depth > 0:
+			if hole, round := cs[cs[i].Parent].Loop.Circle(); round && close2(hole.C, c.C, a.tol) {
+				f := a.contourFault(Island, &cs[i], c.C)
+				f.Size = 2 * c.R
+				a.add(f, "if it shows a thread or a countersink, delete one of them; else leave it",
+					"circle of diameter %s at %s lies round the middle of a hole of diameter %s: it becomes a part of its own",
+					a.length(f.Size), a.place(c.C), a.length(2*hole.R))
+			}
+		}
+	}
+}
+
+// meetings tells which contours cross or touch others: what lies in what cannot be
+// told of them.
+func (a *assembler) meetings() map[int32]bool {
+	m := map[int32]bool{}
+	for _, c := range a.contact {
+		for _, i := range [2]int32{c.i, c.j} {
+			if !a.pieces[i].gone {
+				m[a.chains[a.chainOf[i]].contour] = true
+			}
+		}
+	}
+	return m
+}
+
+// contourFault begins a fault of a closed line that calls for a look.
+func (a *assembler) contourFault(k Kind, c *Contour, at geom.Point) Fault {
+	f := newFault(k, diag.Warning, at)
+	f.Layer, f.Line = a.d.Layers[c.Layer].Name, c.Line
+	return f
+}
+
+// tellTexts reports texts inside outlines, and counts those outside.
 func (a *assembler) tellTexts() {
+	outside := 0
+	first := Text{}
 	for _, t := range a.d.Texts {
 		if len(a.inside.round(t.At, -1)) == 0 {
+			if outside++; outside == 1 {
+				first = t
+			}
 			continue
 		}
 		f := newFault(TextInside, diag.Warning, t.At)
 		f.Layer, f.Line = a.d.Layers[t.Layer].Name, t.Line
 		a.add(f, "draw it as single lines on a layer for marks, or delete it", "%s inside an outline at %s: a table has no fonts",
 			t.Kind, a.place(t.At))
+	}
+	if outside > 0 {
+		f := newFault(NotCut, diag.Note, first.At)
+		f.Layer, f.Line, f.Mends = a.d.Layers[first.Layer].Name, first.Line, true
+		a.add(f, "delete them", "%s outside of all outlines, the first at %s: nothing to cut, but some tables refuse them",
+			counted(outside, "text"), a.place(first.At))
 	}
 }

@@ -176,7 +176,7 @@ func (d *Drawing) doubtUnit() {
 	case better.Name != "":
 		fault(fmt.Sprintf("likely unit mistake: read in %s (%s) %s; in %s that would be %s", d.Unit.Name, d.Unit.From, why,
 			better.Name, better.Length(s.part*better.MM/d.Unit.MM)),
-			fmt.Sprintf("ask what the drawing is in; if it is %s, say so or scale it by %s", better.Name, short(better.MM/d.Unit.MM)))
+			fmt.Sprintf("ask what the drawing is in; if it is %s, say so or scale it by %s", better.Name, factor(better.MM/d.Unit.MM)))
 	case why != "":
 		fault(fmt.Sprintf("size in doubt: read in %s (%s) %s", d.Unit.Name, d.Unit.From, why), "ask for one dimension and compare")
 	case d.Unit.From == Assumed:

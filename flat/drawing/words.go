@@ -1,6 +1,7 @@
 package drawing
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -49,6 +50,23 @@ func short(v float64) string {
 		places++
 	}
 	return num.Short(v, places)
+}
+
+// factor writes by how much something is to be scaled: `25.4`, or `1/25.4`, which
+// no rounding spoils.
+func factor(k float64) string {
+	if k < 1 {
+		return "1/" + short(1/k)
+	}
+	return short(k)
+}
+
+// counted writes how many there are of something.
+func counted(n int, one string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %ss", n, one)
 }
 
 func leastAndMedian(vs []float64) (least, median float64) {
