@@ -62,6 +62,9 @@ func (k *checker) take(out outcome) {
 		k.print(texts[i])
 		k.result(summary(out.path, c))
 		k.result(cutLine(c.blank))
+		for _, l := range bendingText(c.blank) {
+			k.result("  " + l)
+		}
 		for _, l := range tightLines(c.blank, c.order()) {
 			k.result("  lead-in: " + l)
 		}

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"blankwright/export/paper"
@@ -70,8 +71,8 @@ func (o *paperOrder) fill(c *cli.Context) error {
 }
 
 // onPaper draws a blank on paper and adds the files: the PDF with all pages, the
-// SVG with the whole part on one sheet, where wanted an SVG of each page, and with
-// the SVG the picture of a formed part folded.
+// SVG with the whole part on one sheet, where wanted an SVG of each page; of a
+// formed part the bending sheet too, in the PDF and as an SVG.
 func (c *checked) onPaper(o paperOrder, sys unit.System, note string) error {
 	base := c.base
 	if w := o.measured.FileWord(); w != "" {
@@ -82,8 +83,15 @@ func (c *checked) onPaper(o paperOrder, sys unit.System, note string) error {
 		return err
 	}
 	defer set.Release()
+	folded := paper.Folded(c.blank, paper.Options{Unit: sys, Note: note, Page: o.page})
+	defer folded.Release()
 	if o.pdf && len(set.Pages) > 0 {
-		data, lost := pdf.Render(set.Pages)
+		pages := set.Pages
+		if folded != nil {
+			pages = append(slices.Clip(pages), folded)
+			c.note("the bending sheet is the last page of %s.pdf", base)
+		}
+		data, lost := pdf.Render(pages)
 		c.files = append(c.files, file{base + ".pdf", data})
 		if lost != "" {
 			c.note("warning: %s.pdf: the letters of a PDF do not have %s; question marks stand for them, the SVG shows them", base, spaced(lost))
@@ -100,8 +108,8 @@ func (c *checked) onPaper(o paperOrder, sys unit.System, note string) error {
 	if !o.svg {
 		return nil
 	}
-	if picture := svg.Folded(c.blank, svg.Options{Unit: sys, Note: note}); picture != nil {
-		c.files = append(c.files, file{c.base + foldedSuffix, picture})
+	if folded != nil {
+		c.files = append(c.files, file{c.base + foldedSuffix, svg.Render(folded)})
 	}
 	return nil
 }
@@ -153,9 +161,9 @@ func bends(b *blank.Blank) (list []paper.Bend) {
 	if b.Formed == nil {
 		return nil
 	}
-	for i := range b.Formed.Flat.Bends {
-		d := &b.Formed.Flat.Bends[i]
-		list = append(list, paper.Bend{Name: d.Name, Line: d.Line, Angle: d.Bend.A, Down: d.Down, Radius: d.Bend.R})
+	for _, s := range b.Plan().Steps {
+		d := s.Bend
+		list = append(list, paper.Bend{No: s.No, Name: d.Name, Line: d.Line, Angle: d.Bend.A, Down: d.Down, Radius: d.Bend.R})
 	}
 	return list
 }

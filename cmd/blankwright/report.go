@@ -35,6 +35,7 @@ type partReport struct {
 	Unchecked []string            `json:"not_checked"`
 	Cautions  []string            `json:"cautions"`
 	Cutting   cutReport           `json:"cutting"`
+	Bending   *bendingReport      `json:"bending,omitempty"`
 	Unmarked  []string            `json:"marks_by_hand,omitempty"`
 	Files     []string            `json:"files,omitempty"`
 	Notes     []string            `json:"notes,omitempty"` // about the files
@@ -54,6 +55,7 @@ func newPartReport(c checked) partReport {
 		Cautions:  check.Cautions(),
 		Unmarked:  c.unmarked,
 		Cutting:   newCutReport(c.blank, c.order()),
+		Bending:   newBendingReport(c.blank),
 	}
 }
 

@@ -3,6 +3,7 @@ package dxf
 import (
 	"strconv"
 
+	"blankwright/flat/bend"
 	"blankwright/flat/blank"
 	"blankwright/flat/geom"
 )
@@ -36,9 +37,10 @@ func (s *sheet) bendRemarks(b *blank.Blank) {
 	}
 	_, short := s.unitName()
 	s.out.remark("layer BENDS: bend lines, not to be cut; directions as seen from this side")
-	for i := range b.Formed.Flat.Bends {
-		k := &b.Formed.Flat.Bends[i]
+	for _, st := range b.Plan().Steps {
+		k := st.Bend
 		at := func(p geom.Point) string { return s.size(p.X-s.origin.X) + ", " + s.size(p.Y-s.origin.Y) }
-		s.out.remarks("bend "+strconv.Itoa(i+1)+": ", k.Name+", "+k.Callout()+" mm, from "+at(k.Line.A)+" to "+at(k.Line.B)+" "+short)
+		s.out.remarks("bend "+strconv.Itoa(st.No)+": ", k.Name+", "+k.Direction()+" "+bend.Degrees(k.Bend.A)+", inside radius "+s.size(k.Bend.R)+
+			" "+short+", from "+at(k.Line.A)+" to "+at(k.Line.B)+" "+short)
 	}
 }

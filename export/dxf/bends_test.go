@@ -69,7 +69,7 @@ print(json.dumps({"lines": lines, "kinds": kinds, "layer": "BENDS" in d.layers})
 					assert.InDelta(t, k.B.Y-origin.Y, l[3], 1e-7)
 				}
 			}
-			for _, want := range []string{"layer BENDS: bend lines, not to be cut", "bend 1: left, up 90 degrees, R 3 mm", "note: bends of flanges left, right"} {
+			for _, want := range []string{"layer BENDS: bend lines, not to be cut", "bend 2: left, up 90 degrees, inside radius 3.000 mm, from", "note: bends of flanges left, right"} {
 				assert.Contains(t, string(data), want)
 			}
 		}

@@ -90,13 +90,22 @@ const (
 	FullBlock BlockID = iota
 	StripBlock
 	numBlocks
+	// NoBlock is for sheets that are not at true scale.
+	NoBlock
 )
 
 // Layers is the pair of bars to the right and the pair upwards, with the words
 // that say what to do with them. It is the same on every sheet. Its origin is
 // the upper left corner of the level pair's room; the upright pair stands above
 // it. It must not be changed.
-func (id BlockID) Layers() *Layers { return checkBlocks()[id] }
+func (id BlockID) Layers() *Layers {
+	if id >= numBlocks {
+		return &noLayers
+	}
+	return checkBlocks()[id]
+}
+
+var noLayers Layers
 
 var checkBlocks = sync.OnceValue(func() (all [numBlocks]*Layers) {
 	full := twoPairs()

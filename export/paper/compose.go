@@ -86,8 +86,7 @@ func newJob(b *blank.Blank, findings []diag.Finding, o *Options) (*job, error) {
 		j.sys = unit.Millimetre
 	}
 	j.cautions, j.notes = cautions(o), j.allNotes()
-	j.locate()
-	j.rooms = j.roomsFor(j.bounds.Width(), j.bounds.Height())
+	j.locate(true)
 	j.groups = grouped(b, j.sys)
 	j.marks = shown(findings)
 	return j, nil

@@ -15,6 +15,7 @@ import (
 // Bend is a line along which the flat part is bent, in the part's own
 // coordinates.
 type Bend struct {
+	No     int    // in the order of bending, from 1; 0 where there is none
 	Name   string // of what is bent there: `left`; nothing is said of it where empty
 	Line   geom.Seg
 	Angle  float64 // that the metal is turned through, rad
@@ -39,10 +40,61 @@ func (b *Bend) words(sys unit.System) string {
 	if b.Radius > 0 {
 		s += ", inside radius " + unit.Text(b.Radius, sys)
 	}
-	if name := clean(b.Name); name != "" {
+	name := clean(b.Name)
+	switch {
+	case b.No > 0 && name != "":
+		s = "bend " + strconv.Itoa(b.No) + ", " + name + ": " + strings.TrimPrefix(s, "bend ")
+	case b.No > 0:
+		s = "bend " + strconv.Itoa(b.No) + ": " + strings.TrimPrefix(s, "bend ")
+	case name != "":
 		s = name + ": " + s
 	}
 	return s
+}
+
+// bendTicks are the figures of the upright bend lines, or with up set of the level
+// ones, in order.
+func (j *job) bendTicks(datum float64, up bool) (ts []tick) {
+	for i := range j.o.Bends {
+		l := j.o.Bends[i].Line
+		t := tick{hole: nobody, bend: true, first: l.A}
+		switch {
+		case up && level(l):
+			t.at = l.A.Y - datum
+			if l.B.X < l.A.X {
+				t.first = l.B
+			}
+		case !up && upright(l):
+			t.at = l.A.X - datum
+			if l.B.Y < l.A.Y {
+				t.first = l.B
+			}
+		default:
+			continue
+		}
+		ts = append(ts, t)
+	}
+	slices.SortStableFunc(ts, func(a, b tick) int { return cmp.Compare(a.at, b.at) })
+	return ts
+}
+
+// withBends puts the figures of bend lines among those of holes. A place has one
+// figure: that of a hole goes first.
+func withBends(holes, bends []tick) []tick {
+	all := slices.Concat(bends, holes)
+	slices.SortStableFunc(all, func(a, b tick) int { return cmp.Compare(a.at, b.at) })
+	n := 0
+	for _, t := range all {
+		if n > 0 && t.at-all[n-1].at < ordSame {
+			if all[n-1].bend && !t.bend {
+				all[n-1] = t
+			}
+			continue
+		}
+		all[n] = t
+		n++
+	}
+	return all[:n]
 }
 
 // bendPlaces say how far the bend lines lie from the outline's leftmost and lowest

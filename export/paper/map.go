@@ -44,6 +44,9 @@ func (m *pageMap) draw(s *Sheet, canvas *Sheet, have map[string]bool, here strin
 	for _, g := range canvas.Layers[Outline].Segs {
 		s.seg(Frame, geom.BulgeSeg(m.at(g.A), m.at(g.B), g.Bulge))
 	}
+	for _, g := range canvas.Layers[Bending].Segs {
+		s.line(Extensions, m.at(g.A), m.at(g.B))
+	}
 	for _, c := range canvas.Layers[Outline].Circles {
 		s.circle(Frame, m.at(c.C), c.R*m.scale)
 	}

@@ -33,7 +33,8 @@ type tick struct {
 	stand float64 // and that of its figure
 	words string
 	first geom.Point // the punched place nearest to the figures
-	hole  int        // its hole, or nobody of the datum itself
+	hole  int        // its hole, or nobody of the datum itself and of bend lines
+	bend  bool       // it is that of a bend line, and first its end
 }
 
 // ordinates are the figures of one edge.
@@ -62,17 +63,27 @@ func punched(h *blank.Hole) (ps [2]geom.Point, n int) {
 	return sh.ends(h.Centre), 2
 }
 
-// locate works out the figures for both edges. It reports whether they locate
+// locate works out the figures for both edges, with those of bend lines where they
+// are wanted and find room. It reports whether they locate
 // every hole; where they do not, a table has to.
-func (j *job) locate() {
-	across, okX := ordinatesOf(j.b.Holes, j.bounds.Min.X, j.bounds.Width(), false, j.sys)
-	up, okY := ordinatesOf(j.b.Holes, j.bounds.Min.Y, j.bounds.Height(), true, j.sys)
+func (j *job) locate(lines bool) {
+	figures := func(datum, length float64, up bool) (o ordinates, ok bool) {
+		if bends := j.bendTicks(datum, up); lines && len(bends) > 0 {
+			if o, ok = ordinatesOf(j.b.Holes, datum, length, up, j.sys, bends...); ok {
+				return o, ok
+			}
+		}
+		return ordinatesOf(j.b.Holes, datum, length, up, j.sys)
+	}
+	across, okX := figures(j.bounds.Min.X, j.bounds.Width(), false)
+	up, okY := figures(j.bounds.Min.Y, j.bounds.Height(), true)
 	j.across, j.up, j.located = across, up, okX && okY
+	j.rooms = j.roomsFor(j.bounds.Width(), j.bounds.Height())
 }
 
 // ordinatesOf gives no figures at all where they would stand too close.
-func ordinatesOf(holes []blank.Hole, datum, length float64, up bool, sys unit.System) (o ordinates, ok bool) {
-	ts := ticksOf(holes, datum, up)
+func ordinatesOf(holes []blank.Hole, datum, length float64, up bool, sys unit.System, bends ...tick) (o ordinates, ok bool) {
+	ts := withBends(ticksOf(holes, datum, up), bends)
 	if len(ts) == 0 {
 		return o, true
 	}
@@ -226,8 +237,11 @@ func (d *drawing) edgeFigures(o *ordinates, datum geom.Point, up bool) {
 	for i := range o.ticks {
 		t := &o.ticks[i]
 		from := datum
-		if t.hole != nobody {
+		switch {
+		case t.hole != nobody:
 			from = d.toEdge(t, outward)
+		case t.bend:
+			from = t.first.Add(d.s.Offset)
 		}
 		bend := at(t.at, ordGap)
 		d.extension(from.Add(outward.Mul(dimGap)), bend)

@@ -40,7 +40,13 @@ func Print(b *blank.Blank, findings []diag.Finding, o Options) (*Set, error) {
 		known = -1
 	}
 	whole, left := j.onPaper(p, j.kits())
-	if left > hopeless {
+	if whole == nil && len(o.Bends) > 0 { // one page without figures of bend lines rather than two with them
+		j.locate(false)
+		if whole, _ = j.onPaper(p, j.kits()); whole == nil {
+			j.locate(true)
+		}
+	}
+	if whole == nil && left > hopeless {
 		whole, _ = j.onPaper(p, j.lastKits())
 	}
 	if whole != nil {

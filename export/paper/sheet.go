@@ -155,6 +155,9 @@ const (
 	Labels
 	Small
 	Reversed
+	FoldedEdges  // of the folded part: edges,
+	FoldedSeams  // where its bends begin and end,
+	FoldedHidden // and edges behind metal
 	numLayers
 )
 
@@ -207,6 +210,11 @@ var specs = [numLayers]Spec{
 	Labels:      {Name: "labels", Style: LabelText},
 	Small:       {Name: "map-names", Style: SmallText},
 	Reversed:    {Name: "this-page-name", Style: ReversedText},
+
+	// Widths of ISO 128-2's 0.35 mm line group (from memory, verify).
+	FoldedEdges:  {Name: "folded-edges", Pen: Pen{Width: 0.35}},
+	FoldedSeams:  {Name: "folded-bend-limits", Pen: Pen{Width: fine}},
+	FoldedHidden: {Name: "folded-hidden-edges", Pen: Pen{Width: 0.18, Dash: [4]float64{2, 1, 2, 1}}},
 }
 
 // Spec gives the layer's name and pen.

@@ -199,7 +199,9 @@ func (w *writer) page(s *paper.Sheet, n int) {
 	for i := range s.Layers {
 		c.layer(paper.LayerID(i), &s.Layers[i])
 	}
-	c.block(s.CheckBlock, s.Checks)
+	if s.CheckBlock != paper.NoBlock {
+		c.block(s.CheckBlock, s.Checks)
+	}
 	w.lost = c.lost
 	w.open()
 	w.text("<</Length ")

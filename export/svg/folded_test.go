@@ -43,7 +43,7 @@ func TestFoldedPicture(t *testing.T) {
 		if !bytes.Equal(one, svg.Folded(b, svg.Options{})) {
 			t.Error("two pictures of one part differ")
 		}
-		for _, want := range []string{`id="isometric"`, `id="top"`, `id="front"`, `id="right"`, "do not measure from it", "a &lt;b&gt; &amp; c", "overall "} {
+		for _, want := range []string{">isometric<", ">from above<", ">from the front<", ">from the right<", `id="folded-edges"`, "do not measure from it", "a &lt;b&gt; &amp; c", "Overall ", "hook the tape"} {
 			if !strings.Contains(string(one), want) {
 				t.Errorf("no %q in the picture of %q", want, b.Name)
 			}

@@ -53,9 +53,11 @@ func Render(s *paper.Sheet) []byte {
 	for i := range s.Layers {
 		w.layer(paper.LayerID(i), &s.Layers[i], true)
 	}
-	w.svg.Group(`id="checks"`, `transform="translate(`+short(w.x(s.Checks.X))+" "+short(w.y(s.Checks.Y))+`)"`)
-	w.out.Write(checkBlocks()[s.CheckBlock])
-	w.svg.Gend()
+	if s.CheckBlock != paper.NoBlock {
+		w.svg.Group(`id="checks"`, `transform="translate(`+short(w.x(s.Checks.X))+" "+short(w.y(s.Checks.Y))+`)"`)
+		w.out.Write(checkBlocks()[s.CheckBlock])
+		w.svg.Gend()
+	}
 	w.svg.Gend()
 	w.svg.End()
 	return bytes.Clone(w.out.Bytes())
@@ -109,11 +111,15 @@ func (w *writer) start(s *paper.Sheet) {
 	}
 	pw, ph := s.Page.Width, s.Page.Height
 	desc := "Flat part at true scale, 1:1. One user unit is 1 mm. The edge is the centre of the line."
-	if s.Measured.Off() {
+	switch {
+	case s.CheckBlock == paper.NoBlock:
+		desc = "The folded part. A picture, not a template: do not measure from it."
+		w.svg.StartviewUnit(pw/k, ph/k, u, 0, 0, pw, ph)
+	case s.Measured.Off():
 		// The drawing is stretched to the page by as much as the printer is off.
 		w.svg.Startunit(pw/k, ph/k, u, `viewBox="0 0 `+num.Short(s.Width, 6)+" "+num.Short(s.Height, 6)+`"`, `preserveAspectRatio="none"`)
 		desc = "Flat part, corrected for a printer that draws " + s.Measured.String() + " mm for 100 x 100 mm. The edge is the centre of the line."
-	} else {
+	default:
 		w.svg.StartviewUnit(pw/k, ph/k, u, 0, 0, pw, ph)
 	}
 	w.svg.Title(s.Title)

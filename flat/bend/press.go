@@ -38,6 +38,42 @@ func DieFor(t float64) (Die, error) {
 // about a sixth of the opening, mm (common practice).
 func (v Die) Radius() float64 { return float64(v) / 6 }
 
+// RadiusIn is Radius for a family of materials: a sixth of the opening for mild
+// steel, 0.21 of it for stainless steel, 0.14 for aluminium (common practice, from
+// memory; no strength of the plate is looked at).
+func (v Die) RadiusIn(f Family) float64 {
+	switch f {
+	case StainlessSteel:
+		return 0.21 * float64(v)
+	case Aluminium:
+		return 0.14 * float64(v)
+	}
+	return v.Radius()
+}
+
+// The openings in which plate is air-bent, as multiples of its thickness: in
+// narrower ones it is marked and the press labours, in wider ones the leg slips
+// (common practice).
+const (
+	narrowest = 6.0
+	widest    = 12.0
+)
+
+// DieForRadius is the usual die in which an air bend in plate of thickness t, mm,
+// comes nearest to the inside radius r, mm, among the openings of 6 T to 12 T. ok
+// is false where there is none.
+func DieForRadius(f Family, t, r float64) (best Die, ok bool) {
+	for _, v := range dies {
+		if !num.AtLeast(float64(v), narrowest*t) || !num.AtMost(float64(v), widest*t) {
+			continue
+		}
+		if !ok || math.Abs(v.RadiusIn(f)-r) < math.Abs(best.RadiusIn(f)-r) {
+			best, ok = v, true
+		}
+	}
+	return best, ok
+}
+
 // LeastFlange is the shortest flange, measured outside, whose edge does not slip
 // into the die, mm: about 0.7 of the opening for a square bend (common
 // practice). For other angles the same by the slope of the leg in the die: half

@@ -22,6 +22,13 @@ type Allowance struct {
 	Source Source
 }
 
+// Tooled reports whether the tools of the press are in it already: it was measured
+// on a bend that they made, or typed as a length for this very bend.
+func (a Allowance) Tooled() bool { return a.Source.Prov == Measured || a.Source == typedLength }
+
+// typedLength is the source of a deduction or an allowance that a person typed.
+var typedLength = Source{"typed in the description", Typed}
+
 // allowance is the answer of a rule that gives a length.
 func (b Bend) allowance(length float64, by string, s Source) Allowance {
 	return Allowance{Length: length, K: b.Factor(length), By: by, Source: s}
@@ -75,7 +82,7 @@ type GivenAllowance float64
 
 // Allowance is the typed value.
 func (g GivenAllowance) Allowance(b Bend) (Allowance, error) {
-	return b.given(float64(g), "bend allowance "+short(float64(g))+" mm")
+	return b.given(float64(g), "bend allowance "+short(float64(g))+" mm ("+short(float64(g)/inch)+" in)")
 }
 
 // GivenDeduction is a bend deduction that the person typed: what the two legs
@@ -91,7 +98,7 @@ func (g GivenDeduction) Allowance(b Bend) (Allowance, error) {
 	if g.To == Apex && b.folded() {
 		return Allowance{}, errNoApex
 	}
-	return b.given(2*b.Setback(g.To)-g.Length, "bend deduction "+short(g.Length)+" mm from legs measured "+g.To.String())
+	return b.given(2*b.Setback(g.To)-g.Length, "bend deduction "+short(g.Length)+" mm ("+short(g.Length/inch)+" in) from legs measured "+g.To.String())
 }
 
 var errNoApex = errors.New("the faces of a hem meet nowhere: measure its legs outside, inside or from the tangent instead of to the apex")
@@ -105,5 +112,5 @@ func (b Bend) given(length float64, by string) (Allowance, error) {
 		return Allowance{}, fmt.Errorf("%s does not fit a bend of %s with inside radius %s mm in %s mm plate: %w",
 			by, Degrees(b.A), short(b.R), short(b.T), err)
 	}
-	return b.allowance(length, by, Source{"typed in the description", Typed}), nil
+	return b.allowance(length, by, typedLength), nil
 }

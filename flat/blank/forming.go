@@ -616,7 +616,7 @@ func bendSource(s bend.Source) string {
 // flatLoads refuses what is computed on flat plates only.
 func (m *maker) flatLoads() {
 	if d := m.part.Loads; len(d) > 0 {
-		m.problems.AddHint(d[0].Pos, "leave loads out, or describe the panel that they act on as a flat part of its own",
-			"loads are held against flat plates only, and this part is bent")
+		m.problems.AddHint(d[0].Pos, "leave loads out: the report then lists strength among what was not checked; or describe the panel that they act on as a flat part of its own, with its loads",
+			"the part is bent, and loads are held against flat plates only: a bend opens, and a flange gives way sideways, long before the plate in between is torn")
 	}
 }

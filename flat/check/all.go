@@ -60,6 +60,7 @@ func init() {
 		bendOrder,
 		springback,
 		bendForce,
+		airBendRadius,
 		waiverRefused,
 		waiverUnused,
 	}

@@ -37,7 +37,7 @@ var bendForce = &Check{
 		load := die.Load(c.Blank.Material.Fu, c.Blank.Thickness, long.Line.Length())
 		f.Source = bendSource(load.Source)
 		f.Message = "the bend of flange " + quoted(long.Name) + ", " + c.len(long.Line.Length()) + " long, takes about " + num.Short(load.Force/1000, 0) + " kN (" +
-			num.Short(load.Tonnes, 1) + " tonnes) in a V-die of " + num.Short(float64(die), 0) + " mm, which leaves an inside radius of about " + num.Short(die.Radius(), 1) + " mm (estimated)"
+			num.Short(load.Tonnes, 1) + " t) in a V-die of " + num.Short(float64(die), 0) + " mm, which leaves an inside radius of about " + num.Short(die.RadiusIn(c.family()), 1) + " mm (estimated)"
 		c.Report(f)
 	},
 }

@@ -10,13 +10,13 @@ import (
 
 var bendOrder = &Check{
 	ID:       "bend-order",
-	Severity: diag.Warning,
+	Severity: diag.Error,
 	Title:    "no order of bends leaves room for a straight blade",
 	Meaning: "A press pushes a blade into the bend from the inside. Whatever order the bends are made in, a flange that stands already is in the " +
 		"way of the blade for another one. Such a part needs a goosenecked punch, another tool of its own, or is made of two.",
 	Formula: "for some order: no panel crosses the blade, thin as a line and halving the angle, when each bend begins and when it is done",
 	Source:  "geometry: the part folded bend by bend",
-	Limits:  "A note where a punch whose straight nose is 50 mm high (common practice for goosenecks) finds an order. Not the die, the back stops, the width of the punch nor the swing in between: a part that passes may still need a tool of its own. Ask the shop.",
+	Limits:  "A note where a punch whose straight nose is 50 mm high (common practice for goosenecks) finds an order. Not the die, the back stops, the width of the punch nor the swing in between: a part that passes may still need a tool of its own. Ask the shop; where it has a tool that reaches in, a waiver says so.",
 	Run: func(c *Context) {
 		g := c.folded()
 		if g == nil || len(c.crashes) > 0 { // no order helps a part that runs into itself

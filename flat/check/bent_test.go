@@ -95,7 +95,7 @@ func TestSetBackIsSigned(t *testing.T) {
 // A flat part has no findings on bends, and none of the bend rules looks at it.
 func TestFlatPartsHaveNoBends(t *testing.T) {
 	b := ordinaryBracket(t)
-	for _, k := range []*Check{bendRadius, grain, holeToBend, flangeLength, bendRelief, holesInLine, foldBack, foldCollision, bendOrder, springback, bendForce} {
+	for _, k := range []*Check{bendRadius, grain, holeToBend, flangeLength, bendRelief, holesInLine, foldBack, foldCollision, bendOrder, springback, bendForce, airBendRadius} {
 		assert.Empty(t, of(b, k), k.ID)
 	}
 }

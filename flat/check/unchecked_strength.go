@@ -12,6 +12,8 @@ import (
 func (c *Context) uncheckedStrength(bolted []*opening, add func(string)) {
 	loads, welds := c.Blank.Loads, c.Blank.Welds
 	switch {
+	case c.Blank.Formed != nil:
+		add("strength under load (bearing, tear-out, net section, block shear, bending, buckling) and the stiffness of its bends: nothing of that is computed for bent parts, and loads are refused; describe the panel that a load acts on as a flat part of its own to have that panel looked at")
 	case len(loads) == 0:
 		add("strength under load (bearing, tear-out, net section, block shear, bending, buckling): the file gives no loads")
 	case !c.steel():

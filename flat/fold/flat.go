@@ -53,11 +53,6 @@ func (b *Bend) Direction() string {
 	return "up"
 }
 
-// Callout is what to write beside the bend line: `up 90 degrees, R 4.76`.
-func (b *Bend) Callout() string {
-	return b.Direction() + " " + bend.Degrees(b.Bend.A) + ", R " + num.Short(b.Bend.R, 2)
-}
-
 // FlatHole is a hole in the flat: a circle is still one.
 type FlatHole struct {
 	Name  string

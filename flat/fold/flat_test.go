@@ -55,7 +55,7 @@ func TestUHanger(t *testing.T) {
 		b := &f.Bends[i]
 		assert.InDelta(t, 8.427, b.Bend.Deduction(bend.Outside, b.Allowance.Length), 5e-4)
 		assert.Equal(t, "K-factor 0.42", b.Allowance.By)
-		assert.Equal(t, "up 90 degrees, R 4.76", b.Callout())
+		assert.Equal(t, "up", b.Direction())
 	}
 	for _, h := range f.Holes {
 		assert.InDelta(t, 3.7, h.Tangent, 0.05, "hole edge to tangent, under 2 T: it would draw oval")
@@ -208,6 +208,7 @@ func TestReliefs(t *testing.T) {
 		{Relief{Width: 4, Past: 2}, 4, 2},
 		{Relief{Shape: Round}, T, T / 2},
 		{Relief{Shape: Round, Width: 4, Past: 5}, 4, 5},
+		{Relief{Shape: Round, Width: 8, Past: 1}, 8, 4}, // at least its radius deep
 	} {
 		f := flatten(t, part(c.relief))
 		cut := c.width * (R + T + c.past)
@@ -305,7 +306,7 @@ func TestFlangeShapes(t *testing.T) {
 	b := g.Box()
 	assert.InDelta(t, -1-2, b.Min.Z, 1e-9)
 	assert.InDelta(t, -50, b.Min.X, 1e-9, "the hem's outside is the edge")
-	assert.Equal(t, "down 180 degrees, R 0", f.Bends[2].Callout())
+	assert.Equal(t, "down", f.Bends[2].Direction())
 }
 
 // Flanges on three sides of a flange, and on the flanges of that.
@@ -465,7 +466,7 @@ func TestBadParts(t *testing.T) {
 			p.Base.Edges = Rectangle(13, 80).Edges
 		}), NoRoom, "the bends of flanges left and right need the same metal of base"},
 		"wider than base": {l(func(p *Part) { p.Flanges[0].Right = -3 }), NoRoom, "flange leg is wider than base at its bend: its right end reaches 3 mm beyond the metal"},
-		"no metal":        {l(func(p *Part) { p.Flanges[0].Radius, p.Flanges[0].Height = 60, 100 }), NoRoom, "no metal of base lies along its bend, 63 mm in from the edge"},
+		"no metal":        {l(func(p *Part) { p.Flanges[0].Radius, p.Flanges[0].Height = 60, 100 }), NoRoom, "no metal of base is left where its bend begins, 63 mm in from the edge"},
 		"no relief":       {tab(func(f *Flange) { f.Relief = &Relief{Shape: None} }), Cut, "flange leg has no relief at its left end, where base goes on beside its bend"},
 		"relief cuts hole": {l(func(p *Part) {
 			p.Flanges[0].Left = 20

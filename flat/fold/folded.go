@@ -49,7 +49,7 @@ func (g *Folded) pose(turned uint, held int) {
 		if turned>>uint(i)&1 == 1 {
 			w.angle = b.Bend.A
 			if i == held {
-				w.angle = min(w.angle, bladeTurn)
+				w.angle = min(w.angle, BladeTurn)
 			}
 			g.places[b.Child] = w.turn(&g.places[b.Parent])
 		} else {

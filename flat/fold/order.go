@@ -8,9 +8,9 @@ import (
 	"blankwright/flat/num"
 )
 
-// bladeTurn is the angle (rad) up to which a bend is made with the blade in it;
+// BladeTurn is the angle (rad) up to which a bend is made with the blade in it;
 // what goes further is closed afterwards without it (common practice).
-const bladeTurn = 3 * math.Pi / 4
+const BladeTurn = 3 * math.Pi / 4
 
 // bladeReach is how far (mm) the blade, and the beam behind it, reach up from
 // the bend: more than any part.

@@ -16,6 +16,7 @@ const (
 	BadValue  Kind = "value"     // a number that cannot be, or a name that there is not
 	NoRoom    Kind = "room"      // an edge, a height or a panel has no room for what is asked
 	Overlap   Kind = "overlap"   // the flat would need the same metal twice
+	Unsound   Kind = "unsound"   // the outline made does not agree with the parts of the flat
 	Touch     Kind = "touch"     // two parts of the flat touch, and nothing would part them
 	Cut       Kind = "cut"       // a relief takes metal that something else needs
 	HolePlace Kind = "hole"      // a hole runs into a bend, over an edge or into another

@@ -81,13 +81,15 @@ func (m *maker) sideCut(n, k int, s side) {
 }
 
 // slot is the outline of a relief from one place along the edge to another,
-// from past beyond the tangent line out to the edge.
+// from past beyond the tangent line out to the edge. A round one reaches at
+// least its radius beyond, so that its straight side parts the whole end of the
+// bend from the panel.
 func (j *joint) slot(from, to, past float64, shape Shape) geom.Loop {
 	if shape == Square {
 		return geom.Polygon(j.at(from, -past), j.at(to, -past), j.at(to, j.set), j.at(from, j.set))
 	}
 	r := (to - from) / 2
-	past = max(past, r-j.set)
+	past = max(past, r)
 	c := geom.Circle{C: j.at((from+to)/2, r-past), R: r}
 	a, b := j.at(from, r-past), j.at(to, r-past)
 	if j.set+past-r <= num.Coincident {

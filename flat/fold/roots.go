@@ -53,7 +53,7 @@ func (m *maker) reach(n, k int) {
 	mid := (j.a + j.b) / 2
 	metal, ok := m.metalAt(n, j, mid)
 	if !ok {
-		m.problems.add(NoRoom, j.name(), "", "flange %s: no metal of %s lies along its bend, %s in from the edge", j.name(), m.nodes[n].name, mm(j.set)).
+		m.problems.add(NoRoom, j.name(), "make "+m.nodes[n].name+" larger there, or the radius smaller", "flange %s: no metal of %s is left where its bend begins, %s in from the edge", j.name(), m.nodes[n].name, mm(j.set)).
 			at(m.flatPoint(n, j.at(mid, 0)))
 		return
 	}
@@ -154,9 +154,17 @@ func (m *maker) endAt(n int, j *joint, e *end, s side, land float64, other int) 
 			x = j.b
 		}
 		m.problems.add(NoRoom, j.name(), "let its "+s.String()+" end stand off the end of the edge",
-			"flange %s is wider than %s at its bend: its %s end reaches %s beyond the metal", j.name(), m.nodes[n].name, s, mm(-land)).
+			"flange %s is wider than %s at its bend: its %s end reaches %s beyond the metal", j.name(), m.nodes[n].name, s, beyondWords(-land)).
 			at(m.flatPoint(n, j.at(x, 0)))
 	}
+}
+
+// beyondWords writes a length of which hundredths may show nothing.
+func beyondWords(d float64) string {
+	if d < 0.01 {
+		return "less than 0.01 mm"
+	}
+	return mm(d)
 }
 
 // meet moves the end of a bend to where its tangent line crosses that of the

@@ -291,7 +291,7 @@ func (m *maker) sizes(j *joint) bool {
 		m.problems.add(NoRoom, f.Name, "make it higher, or the radius smaller", "flange %s is %s high, of which the bend takes %s: no straight part is left", f.Name, mm(f.Height), mm(j.from))
 		return false
 	}
-	j.a, j.b = f.Left, j.length-f.Right
+	j.a, j.b = something(f.Left), j.length-something(f.Right)
 	if j.b-j.a <= num.Coincident {
 		m.problems.add(NoRoom, f.Name, "make it wider", "flange %s has no width left: its ends take %s and %s of an edge of %s", f.Name, mm(f.Left), mm(f.Right), mm(j.length)).
 			at(m.flatPoint(j.parent, j.at(j.length/2, j.set)))
@@ -300,10 +300,23 @@ func (m *maker) sizes(j *joint) bool {
 	return true
 }
 
+// freeEnd is from where to where the flange's free end reaches along its edge.
+func (j *joint) freeEnd() (a, b float64) {
+	return j.a + something(j.straight*math.Tan(j.flange.TaperLeft)), j.b - something(j.straight*math.Tan(j.flange.TaperRight))
+}
+
+// something is a length, or 0 where it is too little to be one.
+func something(d float64) float64 {
+	if math.Abs(d) < num.LeastStep {
+		return 0
+	}
+	return d
+}
+
 // panel is the region of a flange in its local coordinates.
 func (m *maker) panel(j *joint) (geom.Region, bool) {
 	f := j.flange
-	a, b := j.a+j.straight*math.Tan(f.TaperLeft), j.b-j.straight*math.Tan(f.TaperRight)
+	a, b := j.freeEnd()
 	if b-a <= num.Coincident {
 		m.problems.add(NoRoom, f.Name, "taper it less, or make it lower", "flange %s: its sides lean in so far that they meet below its %s", f.Name, mm(f.Height))
 		return geom.Region{}, false
@@ -340,8 +353,7 @@ const (
 // flangeEdges are the edges of a flange in its local coordinates, running
 // counter-clockwise.
 func flangeEdges(j *joint) []Edge {
-	f := j.flange
-	a, b := j.a+j.straight*math.Tan(f.TaperLeft), j.b-j.straight*math.Tan(f.TaperRight)
+	a, b := j.freeEnd()
 	p := [4]geom.Point{{X: j.a}, {X: j.b}, {X: b, Y: j.straight}, {X: a, Y: j.straight}}
 	return []Edge{{EndEdge, p[2], p[3]}, {LeftEdge, p[3], p[0]}, {RightEdge, p[1], p[2]}}
 }

@@ -94,8 +94,8 @@ func (m *maker) unite(f *Flat) {
 	}
 	m.overlaps(f, ps)
 	if len(m.problems) == 0 {
-		m.problems.add(Overlap, m.part.Base.name(), "",
-			"the flat does not add up: %d pieces, area %s for %s mm2, boundary %s for %s", len(whole),
+		m.problems.add(Unsound, m.part.Base.name(), "move an edge, a relief or a flange's end by a hundredth, or make the reliefs a little wider",
+			"the outline of the flat cannot be made exact: edges of its panels and bends all but meet (%d pieces, area %s for %s mm2, boundary %s for %s)", len(whole),
 			num.Short(gotArea, 4), num.Short(area, 4), mm(gotPerimeter), mm(perimeter))
 	}
 }

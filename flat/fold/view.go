@@ -245,7 +245,16 @@ func (d *drawing) panel(i int) {
 	}
 	for _, s := range loops[0] {
 		if s.Bulge > 0 {
-			d.turnOfArc(p, s, h)
+			d.turnOfArc(p, s, h, true)
+		}
+	}
+	if math.Abs(p.n.Dot(d.cam.eye)) <= num.ViewContour { // from its side a hole shows as two dashed lines
+		for _, l := range loops[1:] {
+			for _, s := range l {
+				if s.IsArc() {
+					d.turnOfArc(p, s, h, false)
+				}
+			}
 		}
 	}
 }
@@ -268,8 +277,9 @@ func (d *drawing) wall(upper, lower []Vec) {
 	}
 }
 
-// turnOfArc draws where the wall of a rounded corner turns out of sight.
-func (d *drawing) turnOfArc(p *plane, s geom.Seg, h float64) {
+// turnOfArc draws where the wall of a rounded corner, or of a hole, turns out of
+// sight; bare where it is left out behind metal.
+func (d *drawing) turnOfArc(p *plane, s geom.Seg, h float64, bare bool) {
 	e := p.flatDir(d.cam.eye)
 	l := e.Len()
 	if l <= num.ViewContour {
@@ -280,7 +290,7 @@ func (d *drawing) turnOfArc(p *plane, s geom.Seg, h float64) {
 		q := c.C.Add(e.Perp().Mul(k * c.R / l))
 		// At its very end too, where a straight wall goes on along the line of sight.
 		if offArc(&s, q) <= num.Coincident {
-			d.draw(Full, true, p.at(q, h), p.at(q, -h))
+			d.draw(Full, bare, p.at(q, h), p.at(q, -h))
 		}
 	}
 }

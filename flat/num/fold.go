@@ -13,6 +13,11 @@ const (
 	// that nobody asked for is far longer, rounding about 1e-10.
 	SharedLength = 1e-5
 
+	// LeastStep is how far (mm) an offset or a taper has to move a flange's end for
+	// it to be one: a micron, far under what any table cuts. Less is taken as none,
+	// so that no edge leaves another by less than shapes are told apart.
+	LeastStep = 1e-3
+
 	// JustInside is how far (mm) inside a tangent line the metal is looked at, so
 	// that an edge of the plate that lies on the line does not count.
 	JustInside = Coincident
