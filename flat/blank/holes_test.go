@@ -2,6 +2,7 @@ package blank
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -352,6 +353,28 @@ func TestMarks(t *testing.T) {
 	}
 	p.Marks[1].At.X.MM = math.Inf(1)
 	wantProblem(t, p, 71, "out of reach")
+}
+
+// A file that says nothing of marks gets the part's name, printed and read again as
+// well; an empty list is none.
+func TestMarksWhereNothingIsSaid(t *testing.T) {
+	for text, want := range map[string][]string{"": {"a"}, "marks: []\n": nil, "marks:\n": nil, "marks: [{text: B7}]\n": {"B7"}} {
+		p, err := describe.Parse("a.yaml", []byte(joined+text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, text := range []string{joined + text, string(describe.Print(p))} {
+			for _, b := range madeOf(t, text) {
+				var got []string
+				for _, m := range b.Marks {
+					got = append(got, m.Text)
+				}
+				if !slices.Equal(got, want) {
+					t.Errorf("%s: marked %q, want %q:\n%s", b.Hand, got, want, text)
+				}
+			}
+		}
+	}
 }
 
 func TestHeadOfTheFile(t *testing.T) {

@@ -164,8 +164,8 @@ var markKeys = mapping[Mark]{"a mark", []field[Mark]{
 }}
 
 func (r *reader) marks(n *node) []Mark {
-	if n.empty() || !r.list(n, 0, "marks like {text: name}") || n.kids == 0 {
-		return nil
+	if n.empty() || !r.list(n, 0, "marks like {text: name}") {
+		return []Mark{} // not nil: none are wanted
 	}
 	marks := make([]Mark, 0, n.kids)
 	for item := n.first; item != nil; item = item.next {

@@ -78,7 +78,7 @@ type Part struct {
 	Cutouts  []Piece // then taken out of it
 	Tabs     []Tab   // then set on its edges
 	TabSlots []TabSlot
-	Marks    []Mark
+	Marks    []Mark // nil: the part's name; of no length: none
 	Joints   []Joint
 	Coating  *Coating // of the finished part; nil where not given
 	Axle     *Axle    // what loads are worked out from; nil where not given

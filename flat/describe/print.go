@@ -466,7 +466,11 @@ func (w *printer) relief(r *Relief) {
 }
 
 func (w *printer) marks(ms []Mark) {
+	if ms == nil {
+		return
+	}
 	if len(ms) == 0 {
+		w.text("marks: []\n")
 		return
 	}
 	w.text("marks:\n")
