@@ -2,7 +2,8 @@
 // at Brackenholt Farm, each as it was first drawn, with a trap that the checks
 // find, and mended. A comment at the top of each says what the trap is.
 //
-// Starters are parts of use to any shop. All serve as starters, as examples of the language and as tests.
+// Starters are parts of use to any shop. Jobs are folders of files that belong together. All serve as starters, as
+// examples of the language and as tests.
 package samples
 
 import (
@@ -12,7 +13,7 @@ import (
 	"strings"
 )
 
-//go:embed */*.yaml
+//go:embed */*.yaml jobs/*/*/*.yaml
 var files embed.FS
 
 // Variants of a sample.
@@ -51,6 +52,44 @@ func List() []Sample {
 			Path:    p,
 			Text:    text,
 		})
+	}
+	return list
+}
+
+// Job is a job with the files that it names.
+type Job struct {
+	Name    string   // of its folder: `anti-wrap-link`
+	Variant string   // Trap or Mended
+	Folder  string   // from the samples folder, with /: `jobs/anti-wrap-link/trap`
+	Files   []Sample // Name is that of the file without ending; job.yaml comes first, the others by name
+}
+
+// jobFile is what the file of a job itself is called.
+const jobFile = "job"
+
+// Jobs gives all jobs, sorted by name, the mended variant before the trap.
+func Jobs() []Job {
+	paths, err := fs.Glob(files, "jobs/*/*/*.yaml") // sorted
+	if err != nil {
+		panic("samples: " + err.Error()) // the pattern is a constant
+	}
+	var list []Job
+	for _, p := range paths {
+		text, err := files.ReadFile(p)
+		if err != nil {
+			panic("samples: " + err.Error()) // the file is in the binary
+		}
+		folder := path.Dir(p)
+		if len(list) == 0 || list[len(list)-1].Folder != folder {
+			list = append(list, Job{Name: path.Base(path.Dir(folder)), Variant: path.Base(folder), Folder: folder})
+		}
+		j := &list[len(list)-1]
+		s := Sample{Name: strings.TrimSuffix(path.Base(p), ".yaml"), Variant: j.Variant, Path: p, Text: text}
+		if s.Name == jobFile {
+			j.Files = append([]Sample{s}, j.Files...)
+		} else {
+			j.Files = append(j.Files, s)
+		}
 	}
 	return list
 }

@@ -47,6 +47,37 @@ func TestEachPartHasBothVariants(t *testing.T) {
 	}
 }
 
+// Every job comes as a trap and mended, its own file first.
+func TestEachJobHasBothVariants(t *testing.T) {
+	variants := map[string][]string{}
+	for _, j := range samples.Jobs() {
+		variants[j.Name] = append(variants[j.Name], j.Variant)
+		if len(j.Files) < 2 || j.Files[0].Path != j.Folder+"/job.yaml" {
+			t.Errorf("the files of %s are %v", j.Folder, j.Files)
+		}
+		for _, f := range j.Files {
+			text, err := os.ReadFile(filepath.FromSlash(f.Path))
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !bytes.Equal(text, f.Text) {
+				t.Errorf("%s differs from its file", f.Path)
+			}
+		}
+		if trap := j.Variant == samples.Trap; trap != (len(j.Files[0].Rules()) > 0) {
+			t.Errorf("%s names the rules %v", j.Files[0].Path, j.Files[0].Rules())
+		}
+	}
+	if len(variants) == 0 {
+		t.Error("no job")
+	}
+	for name, v := range variants {
+		if !slices.Equal(v, []string{samples.Mended, samples.Trap}) {
+			t.Errorf("%s has the variants %v", name, v)
+		}
+	}
+}
+
 // What is embedded is what lies in the folders.
 func TestEmbeddedAsOnDisk(t *testing.T) {
 	onDisk, err := filepath.Glob("*/*.yaml")

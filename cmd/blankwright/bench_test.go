@@ -61,6 +61,23 @@ func BenchmarkTextToAll(b *testing.B) {
 // everything is what make is asked for.
 var everything = order{dxf: true, paperOrder: paperOrder{svg: true, pdf: true}}
 
+// The whole sample job, from the text of its descriptions to all that make writes:
+// plates, templates, figures, traveller and report.
+func BenchmarkSampleJob(b *testing.B) {
+	path := filepath.Join(root, "samples", "jobs", "anti-wrap-link", "mended", "job.yaml")
+	text, err := os.ReadFile(path)
+	if err != nil {
+		b.Fatal(err)
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		out := workText(path, text, everything)
+		if out.err != nil || len(out.products) != 1 || len(out.products[0].files) < 15 {
+			b.Fatal("not the job meant", out.err)
+		}
+	}
+}
+
 func benchText(b *testing.B, o order, files int) {
 	checkBracket(b, workText("bench.yaml", []byte(bracket), o), files)
 	b.ReportAllocs()

@@ -49,6 +49,7 @@ func (k *checker) take(out outcome) {
 	if out.err != nil {
 		rep.Errors = k.explain(out.err)
 	}
+	k.takeProducts(out, &rep)
 	texts := findingsText(out.blanks)
 	for i, c := range out.blanks {
 		k.parts++

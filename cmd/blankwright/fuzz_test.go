@@ -19,14 +19,29 @@ func FuzzMake(f *testing.F) {
 	for _, s := range samples.List() {
 		f.Add(s.Text)
 	}
+	for _, j := range samples.Jobs() {
+		for _, s := range j.Files {
+			f.Add(s.Text)
+		}
+	}
 	f.Add([]byte(bracket))
 	f.Fuzz(func(t *testing.T, text []byte) {
 		out := workText("fuzz.yaml", text, everything)
 		if out.err != nil {
-			if len(out.blanks) != 0 {
+			if len(out.blanks)+len(out.products) != 0 {
 				t.Fatalf("blanks although: %v", out.err)
 			}
 			return
+		}
+		for _, p := range out.products {
+			if p.failed != (len(p.files) == 0) {
+				t.Fatalf("%d files of %s, failed: %t", len(p.files), p.name, p.failed)
+			}
+			for _, file := range p.files {
+				if len(file.data) == 0 {
+					t.Fatalf("%s is empty", file.name)
+				}
+			}
 		}
 		for _, c := range out.blanks {
 			want := 3

@@ -6,6 +6,8 @@ import (
 
 	"blankwright/flat/check"
 	"blankwright/flat/diag"
+	"blankwright/flat/job"
+	"blankwright/flat/tube"
 	"blankwright/profiles"
 
 	"github.com/urfave/cli/v2"
@@ -21,16 +23,16 @@ func ruleCommand(t *talk) *cli.Command {
 				return usage("rule takes one ID, got %d", c.NArg())
 			}
 			if c.NArg() == 0 {
-				for _, k := range check.All() {
+				for _, k := range allRules() {
 					t.result(fmt.Sprintf("%-22s %s", k.ID, k.Title))
 				}
 				return nil
 			}
 			id := c.Args().First()
-			k, ok := check.Find(id)
+			k, ok := findRule(id)
 			if !ok {
 				var known []string
-				for _, k := range check.All() {
+				for _, k := range allRules() {
 					known = append(known, k.ID)
 				}
 				return unknownWord("rule", id, known)
@@ -145,4 +147,16 @@ func appendTable(b []byte, tb profiles.Table) []byte {
 		b = append(b, " ("+string(tb.Source.Prov)+")"...)
 	}
 	return append(b, '\n')
+}
+
+// allRules are the rules for parts, then those for tubes and for jobs.
+func allRules() []*check.Check { return append(append(check.All(), tube.Rules()...), job.Rules()...) }
+
+func findRule(id string) (*check.Check, bool) {
+	for _, k := range allRules() {
+		if k.ID == id {
+			return k, true
+		}
+	}
+	return nil, false
 }

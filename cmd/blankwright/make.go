@@ -229,6 +229,7 @@ func (w *writer) take(out outcome) {
 			return
 		}
 	}
+	w.takeProducts(out, &rep)
 	texts := findingsText(out.blanks)
 	for i, c := range out.blanks {
 		w.taken[c.base] = out.path

@@ -29,6 +29,7 @@ type order struct {
 	bendEnds     bool        // mark the ends of bend lines only
 	units        unit.System // of the drawing; Unset follows the file
 	acceptFailed bool
+	suffix       string        // of file names, where a job has two things of one name
 	profile      *profiles.Set // nil for the embedded tables
 
 	kerfOfProcess bool    // compensate the DXF for the kerf of the part's process
@@ -37,9 +38,10 @@ type order struct {
 
 // outcome is what became of one description.
 type outcome struct {
-	path   string
-	err    error // diag.Problems for a wrong description, else cannot read or compute
-	blanks []checked
+	path     string
+	err      error // diag.Problems for a wrong description, else cannot read or compute
+	blanks   []checked
+	products []product // of a tube or a job
 }
 
 // checked is one blank (one hand of a part) with its findings and, where the
@@ -67,6 +69,12 @@ func work(path string, stdin io.Reader, o order) outcome {
 
 // workText takes the text of one description to rendered files.
 func workText(name string, text []byte, o order) (out outcome) {
+	switch describe.KindOf(text) {
+	case describe.TubeFile:
+		return workTube(name, text, o)
+	case describe.JobFile:
+		return workJob(name, text, o)
+	}
 	out.path = name
 	part, err := describe.Parse(name, text)
 	if err != nil {
@@ -110,7 +118,7 @@ const (
 )
 
 func render(b *blank.Blank, sys unit.System, o order) (c checked, err error) {
-	c = checked{blank: b, findings: check.Run(b), base: blank.FileBase(b, sys)}
+	c = checked{blank: b, findings: check.Run(b), base: blank.FileBase(b, sys) + o.suffix}
 	c.failed = check.Failed(c.findings)
 	table := b
 	if o.dxf && (o.acceptFailed || !c.failed) {

@@ -58,7 +58,11 @@ func profileText(f *os.File) ([]byte, error) {
 // call. A description is somebody else's word: it names a file in its own folder
 // or below, and no link leads out of there.
 func profileOf(p *describe.Part, on *profiles.Set) (*profiles.Set, error) {
-	w := p.Profile
+	return profileFor(p.File, p.Profile, on)
+}
+
+// profileFor is profileOf for any kind of description in a file.
+func profileFor(file string, w describe.Word, on *profiles.Set) (*profiles.Set, error) {
 	if w.Text == "" {
 		return on, nil
 	}
@@ -69,7 +73,7 @@ func profileOf(p *describe.Part, on *profiles.Set) (*profiles.Set, error) {
 	if !filepath.IsLocal(rel) {
 		return wrong("put it beside the description, or give it by --profile", "profile %q lies outside the folder of the description", w.Text)
 	}
-	folder := filepath.Dir(p.File)
+	folder := filepath.Dir(file)
 	root, err := os.OpenRoot(folder)
 	if err != nil {
 		return wrong("", "the folder of the description cannot be read for profile %q", w.Text)

@@ -83,6 +83,9 @@ func (q *quoter) take(out outcome) {
 		q.explain(out.err)
 		return
 	}
+	for _, p := range out.products {
+		q.say("%s: %s is a %s, not in the quote; quote the parts' own files", out.path, p.name, p.kind)
+	}
 	for _, c := range out.blanks {
 		if c.failed {
 			q.worst(exitFailed)

@@ -57,6 +57,19 @@ func TestReadmeLoads(t *testing.T) {
 	assert.NotContains(t, out.String(), "error: tear-out:")
 }
 
+// And the trap of the job, line by line.
+func TestReadmeJob(t *testing.T) {
+	readme, err := os.ReadFile(filepath.Join(root, "README.md"))
+	require.NoError(t, err)
+	session := block(t, string(readme), "```\n$ blankwright check samples/jobs/anti-wrap-link/trap/job.yaml\n")
+	t.Chdir(root)
+	var out, talk bytes.Buffer
+	assert.Equal(t, exitFailed, run([]string{"blankwright", "check", "samples/jobs/anti-wrap-link/trap/job.yaml"}, nil, &out, &talk))
+	for _, line := range strings.Split(strings.Trim(session, "\n"), "\n") {
+		assert.Contains(t, out.String(), line+"\n")
+	}
+}
+
 // Every file that README.md and DEVELOPERS.md link to is there.
 func TestLinks(t *testing.T) {
 	link := regexp.MustCompile(`\]\(([^)]+)\)`)

@@ -12,6 +12,8 @@ type fileReport struct {
 	File   string          `json:"file"`
 	Errors []problemReport `json:"errors,omitempty"`
 	Parts  []partReport    `json:"parts"`
+	// Products are tubes and jobs.
+	Products []productReport `json:"products,omitempty"`
 }
 
 // problemReport is one thing wrong with a description, or the reason why it

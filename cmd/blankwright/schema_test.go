@@ -96,9 +96,12 @@ func TestReportsFitTheSchema(t *testing.T) {
 	require.NoError(t, err)
 	more, err := filepath.Glob("../../flat/check/testdata/samples/*.yaml")
 	require.NoError(t, err)
+	jobs, err := filepath.Glob("../../samples/jobs/*/*/*.yaml")
+	require.NoError(t, err)
+	require.NotEmpty(t, jobs)
 	wrong, err := filepath.Glob("../../flat/describe/testdata/*.yaml")
 	require.NoError(t, err)
-	files = slices.Concat(files, more, wrong)
+	files = slices.Concat(files, more, jobs, wrong)
 	require.Greater(t, len(files), 60)
 	for _, f := range files {
 		var out, talk bytes.Buffer

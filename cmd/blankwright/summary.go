@@ -11,8 +11,12 @@ import (
 
 // summary is one line on what the checks found in a blank.
 func summary(path string, c checked) string {
+	return summaryOf(path, c.blank.Name+" ("+c.blank.Hand.String()+")", c.findings)
+}
+
+func summaryOf(path, title string, findings []diag.Finding) string {
 	var errs, waived, warns, notes int
-	for _, f := range c.findings {
+	for _, f := range findings {
 		switch {
 		case f.Waived != "":
 			waived++
@@ -39,7 +43,7 @@ func summary(path string, c checked) string {
 	if len(parts) == 0 {
 		parts = append(parts, "no finding by the rules that were applied")
 	}
-	return fmt.Sprintf("%s: %s (%s): %s", path, c.blank.Name, c.blank.Hand, strings.Join(parts, ", "))
+	return fmt.Sprintf("%s: %s: %s", path, title, strings.Join(parts, ", "))
 }
 
 // findingsText gives the findings of one description's blanks, hand by hand;

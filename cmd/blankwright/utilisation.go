@@ -12,16 +12,28 @@ import (
 // place by place with the formula, the dimensions that rules on loads ask for, and what
 // was taken for granted; nothing where the file gives no loads.
 func utilisationText(b *blank.Blank) []byte {
+	out := usedText(check.Utilisations(b), check.Method(b))
+	for _, a := range check.Assumptions(b) {
+		out = append(append(append(out, "  assumed: "...), a...), '\n')
+	}
+	return out
+}
+
+func usedText(used []check.Utilisation, method string) []byte {
 	var out []byte
 	line := func(s string) { out = append(append(out, s...), '\n') }
 	loads := [][]string{{"rule", "place", "utilisation", "case", "governs"}}
 	shapes := [][]string{{"rule", "place", "share", "case", "dimension"}}
-	for _, u := range check.Utilisations(b) {
+	for _, u := range used {
 		share := strconv.FormatFloat(u.Value, 'f', 2, 64)
 		if u.Shape {
 			shapes = append(shapes, []string{u.Rule, u.Place, share, u.Case, u.Formula})
 		} else {
-			loads = append(loads, []string{u.Rule, u.Place, share, u.Case, u.Mode + ": " + u.Formula})
+			governs := u.Mode
+			if u.Formula != "" {
+				governs += ": " + u.Formula
+			}
+			loads = append(loads, []string{u.Rule, u.Place, share, u.Case, governs})
 		}
 	}
 	table := func(head string, rows [][]string) {
@@ -43,10 +55,7 @@ func utilisationText(b *blank.Blank) []byte {
 			line(strings.TrimRight(text, " "))
 		}
 	}
-	table("utilisation, share of what is held by "+check.Method(b), loads)
+	table("utilisation, share of what is held by "+method, loads)
 	table("shape, share of the bound that rules on loads and welds put on a dimension", shapes)
-	for _, a := range check.Assumptions(b) {
-		line("  assumed: " + a)
-	}
 	return out
 }

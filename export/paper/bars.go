@@ -89,9 +89,8 @@ type BlockID uint8
 const (
 	FullBlock BlockID = iota
 	StripBlock
+	NoBlock // of a page of words or a picture, where nothing is at true scale
 	numBlocks
-	// NoBlock is for sheets that are not at true scale.
-	NoBlock
 )
 
 // Layers is the pair of bars to the right and the pair upwards, with the words
@@ -121,7 +120,7 @@ var checkBlocks = sync.OnceValue(func() (all [numBlocks]*Layers) {
 	y = -2*barHalf - 2 - valuePitch
 	strip.write(Strong, 0, y, "Measure the four bars: each within "+checkLimit+".")
 	strip.blanks(y - valuePitch - 0.5)
-	return [numBlocks]*Layers{FullBlock: full, StripBlock: strip}
+	return [numBlocks]*Layers{FullBlock: full, StripBlock: strip, NoBlock: new(Layers)}
 })
 
 func twoPairs() *Layers {

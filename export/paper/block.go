@@ -35,6 +35,9 @@ const paperEntry = 5
 
 func (j *job) allEntries(k kit) []entry {
 	b := j.b
+	if j.o.Wrap != nil {
+		return j.o.Wrap.entries()
+	}
 	es := []entry{
 		{label: "material", words: or(clean(b.Material.Name), "not given")},
 		{label: "thickness", words: j.thicknessWords()},
@@ -107,6 +110,9 @@ func (j *job) statement(k kit) []string {
 		figures = "Figures: in from lower left."
 	}
 	all := []string{"This side up. Edge = centre of line.", scale}
+	if j.o.Wrap != nil {
+		all[0] = "Printed side out. Cut on the centre of the line."
+	}
 	if k.dims && len(j.across.ticks)+len(j.up.ticks) > 0 {
 		all = append(all, figures)
 	}

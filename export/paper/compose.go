@@ -22,6 +22,7 @@ type Options struct {
 	Cautions []string    // printed after the one that every sheet carries
 	Bends    []Bend      // where the part is bent
 	Welds    []Weld      // which edges are welded
+	Wrap     *Wrap       // of a template that is wrapped round a tube
 }
 
 // job is all that is known before a page is chosen.
@@ -78,7 +79,7 @@ func newJob(b *blank.Blank, findings []diag.Finding, o *Options) (*job, error) {
 	if err := drawable(b, o); err != nil {
 		return nil, err
 	}
-	j := &job{b: b, o: o, sys: o.Unit, bounds: bounds(b)}
+	j := &job{b: b, o: o, sys: o.Unit, bounds: o.Wrap.covers(bounds(b))}
 	if j.sys == unit.Unset && b.Part != nil {
 		j.sys = b.Part.Units
 	}
@@ -172,6 +173,9 @@ func drawable(b *blank.Blank, o *Options) error {
 		if beyond(o.Welds[i].Edge) != nobody {
 			return fmt.Errorf("weld %d of %q has a coordinate that is not a number or is over %d mm", i+1, b.Name, mostReach)
 		}
+	}
+	if !o.Wrap.reachable() {
+		return fmt.Errorf("template %q has a coordinate that is not a number or is over %d mm", b.Name, mostReach)
 	}
 	return o.Measured.check()
 }

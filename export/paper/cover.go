@@ -31,6 +31,7 @@ func (j *job) covers(t *tiling, canvas *Sheet, k kit, tiles []*Sheet, all []Stra
 	var pages []*Sheet
 	for {
 		s := newSheet(p, j.o.Measured, j.title())
+		s.Shows = j.shows()
 		s.Name = "cover"
 		if len(pages) > 0 {
 			s.Name += " " + strconv.Itoa(len(pages)+1)
@@ -92,9 +93,9 @@ func (j *job) coverPage(s *Sheet, p Page, k kit, blocks []block) []block {
 // joinLines says what pages there are and how they are joined.
 func (j *job) joinLines(t *tiling, k kit, n int, all []Straddle) []line {
 	first, last := t.name(0, t.rows.count()-1), t.name(t.cols.count()-1, 0)
-	ls := []line{{Strong, "The part is on page " + first + "."}}
+	ls := []line{{Strong, "The " + j.thing() + " is on page " + first + "."}}
 	if t.pages() > 2 {
-		ls = []line{{Strong, strconv.Itoa(n) + " pages, " + first + " to " + last + ", show the part."}}
+		ls = []line{{Strong, strconv.Itoa(n) + " pages, " + first + " to " + last + ", show the " + j.thing() + "."}}
 		if n < t.pages()-1 {
 			ls = append(ls, line{Values, "Those crossed out have nothing on them and are not printed."})
 		}

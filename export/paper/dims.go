@@ -107,6 +107,11 @@ func (d *drawing) overall() {
 	y := d.part.Y1 + dimOff
 	w.a, w.b = geom.Point{X: e.left.first.X, Y: y}, geom.Point{X: e.right.first.X, Y: y}
 	w.words = unit.Text(w.b.X-w.a.X, d.sys)
+	if d.wrapped { // words stand above it
+		w.out, w.fromA, w.fromB = geom.Point{Y: -1}, e.left.first, e.right.first
+		w.a.Y = d.part.Y0 - dimOff
+		w.b.Y = w.a.Y
+	}
 	d.dimension(w)
 
 	h := dim{up: true, out: geom.Point{X: 1}, fromA: e.bottom.last, fromB: e.top.last, beyond: wordsOver, seams: d.seamsY}

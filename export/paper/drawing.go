@@ -19,6 +19,7 @@ type drawing struct {
 	seamsY  []float64
 	ways    []way  // centre-lines that are still to be drawn
 	gaps    []span // scratch
+	wrapped bool   // it is a template that goes round a tube
 	quick   bool   // no closer search for labels: something else is tried next
 }
 
@@ -45,6 +46,9 @@ func (j *job) kits() []kit {
 	ks := make([]kit, 0, 7)
 	dim := kit{dims: true, rooms: j.rooms}
 	bare := kit{rooms: bareRooms}
+	if j.o.Wrap != nil {
+		return append(ks, dim)
+	}
 	if len(j.b.Holes) == 0 {
 		return append(ks, dim, bare)
 	}
@@ -75,6 +79,9 @@ func (j *job) lastKits() []kit {
 	if len(j.b.Holes) > 0 {
 		k.tagged, k.numbered, k.small = true, true, true
 	}
+	if j.o.Wrap != nil {
+		return []kit{k}
+	}
 	bare := k
 	bare.dims, bare.rooms = false, bareRooms
 	return []kit{k, bare}
@@ -91,7 +98,7 @@ func draw(s *Sheet, j *job, area Rect, k kit, t *tiling) (left int) {
 		Y: area.Y0 + (area.Height()-h)/2 + r.Y0 - j.bounds.Min.Y,
 	}
 	s.field.clear(area)
-	d := &drawing{s: s, f: &s.field, b: j.b, sys: j.sys, quick: k.lines}
+	d := &drawing{s: s, f: &s.field, b: j.b, sys: j.sys, quick: k.lines, wrapped: j.o.Wrap != nil}
 	if t != nil {
 		d.seamsX, d.seamsY = t.cols.inner(), t.rows.inner()
 	}
@@ -109,6 +116,7 @@ func draw(s *Sheet, j *job, area Rect, k kit, t *tiling) (left int) {
 		d.crosses(t)
 	}
 	d.formWork(j)
+	d.wrapWork(j)
 	if k.tagged {
 		d.tags(j.groups, k)
 	} else {

@@ -29,7 +29,7 @@ func Folded(b *blank.Blank, o Options) *Sheet {
 		j.sys = b.Part.Units
 	}
 	s := newSheet(foldedPage(j.sys, o.Page), Reading{}, j.title())
-	s.Name, s.CheckBlock = "folded", NoBlock
+	s.Name, s.CheckBlock, s.Shows = "folded", NoBlock, "Folded part"
 	s.Title += ", folded"
 	g := b.Formed.Flat.Fold()
 	f := folding{s: s, j: j, g: g, plan: b.Plan(), room: Rect{margin, margin, s.Width - margin, s.Height - margin}}

@@ -81,6 +81,7 @@ func (j *job) onPage(p Page, k kit) (s *Sheet, left int) {
 			continue
 		}
 		s := newSheet(p, j.o.Measured, j.title())
+		s.Shows = j.shows()
 		n := draw(s, j, l.area, k, nil)
 		if n == 0 || k.leave {
 			s.furnish(j, l)
@@ -118,19 +119,26 @@ func (p Page) step() float64 {
 // up rounds a length up to one that can be cut, mm.
 func (p Page) up(v float64) float64 { return math.Ceil(v/p.step()-num.Coincident) * p.step() }
 
+// ownSizeTries is how often a page of its own size is made a step higher.
+const ownSizeTries = 3
+
 // onOwnSize draws the part on a page made for it.
 func (j *job) onOwnSize() (*Sheet, error) {
 	p := Page{Name: "custom", Inch: j.sys == unit.Inch}
 	sx, sy := j.o.Measured.scale()
-	for _, k := range append(j.kits(), j.lastKits()...) {
-		w, h := j.need(k)
-		p.Width = p.up(max(w+columnWidth+2*margin, 420) * sx)
-		p.Height = p.up(20)
-		l := j.lay(p, k, false)
-		used := p.Height/sy - 2*margin - l.room
-		p.Height = p.up((used + 2*margin + max(l.column, h+l.under)) * sy)
-		if s, _ := j.onPage(p, k); s != nil {
-			return s, nil
+	kits := append(j.kits(), j.lastKits()...)
+	// The page's own size stands in the title block and may take a line more there.
+	for higher := range ownSizeTries {
+		for _, k := range kits {
+			w, h := j.need(k)
+			p.Width = p.up(max(w+columnWidth+2*margin, 420) * sx)
+			p.Height = p.up(20)
+			l := j.lay(p, k, false)
+			used := p.Height/sy - 2*margin - l.room
+			p.Height = p.up((used+2*margin+max(l.column, h+l.under))*sy) + float64(higher)*p.step()
+			if s, _ := j.onPage(p, k); s != nil {
+				return s, nil
+			}
 		}
 	}
 	return nil, fmt.Errorf("part %q, %s x %s mm, finds no place on a page of its own size", j.b.Name,

@@ -79,6 +79,11 @@ func (j *job) locate(lines bool) {
 	up, okY := figures(j.bounds.Min.Y, j.bounds.Height(), true)
 	j.across, j.up, j.located = across, up, okX && okY
 	j.rooms = j.roomsFor(j.bounds.Width(), j.bounds.Height())
+	if j.o.Wrap != nil {
+		r := j.b.Outline.Bounds()
+		j.rooms = j.roomsFor(r.Width(), r.Height())
+		j.rooms.Y0, j.rooms.Y1 = wrapBelow, max(j.rooms.Y1, wrapAbove)
+	}
 }
 
 // ordinatesOf gives no figures at all where they would stand too close.

@@ -128,6 +128,10 @@ const (
 	Drilled                   // edges of the holes that are drilled or reamed by hand
 	Bending                   // bend lines
 	Welding                   // strokes along the edges that are welded
+	GrindLines                // of a wrap template: what is ground to
+	TabEdges                  // of a wrap template: the glue tab
+	Guides                    // of a wrap template: lines along the tube
+	Hatching                  // of a wrap template: what is cut off
 	Centres                   // centre-lines
 	Punches                   // crosses at hole centres, open in the middle
 	PlateMarks                // texts marked on the plate
@@ -183,6 +187,10 @@ var specs = [numLayers]Spec{
 	Drilled:     {Name: "drilled", Pen: Pen{Width: LineWidth, Dash: [4]float64{2, 0.8, 2, 0.8}}},
 	Bending:     {Name: "bend-lines", Pen: Pen{Width: LineWidth, Dash: [4]float64{8, 1.2, 8, 1.2}}},
 	Welding:     {Name: "weld-edges", Pen: Pen{Width: LineWidth}},
+	GrindLines:  {Name: "grind-lines", Pen: Pen{Width: LineWidth, Dash: [4]float64{3, 1, 3, 1}}},
+	TabEdges:    {Name: "glue-tab", Pen: Pen{Width: fine}},
+	Guides:      {Name: "guides", Pen: Pen{Width: fine, Dash: [4]float64{9, 1.5, 2, 1.5}}},
+	Hatching:    {Name: "waste", Pen: Pen{Width: fine}},
 	Centres:     {Name: "centre-lines", Pen: Pen{Width: fine, Dash: [4]float64{6, 1, 1, 1}}},
 	Punches:     {Name: "punch-crosses", Pen: Pen{Width: fine}},
 	PlateMarks:  {Name: "marks", Style: CalloutText},
@@ -229,6 +237,7 @@ type Sheet struct {
 	Name  string // of one page of several: "A1", "cover"; else ""
 	Part  string // the part's name and revision, one line
 	Title string // the same with the page's name
+	Shows string // what is on it: "Flat part", "Wrap template", "Folded part", "Papers"
 	// Width and Height are the size of the drawing, mm. They are the page's,
 	// unless the sheet is corrected for a printer that is off: then the drawing
 	// is stretched to the page when it is written.
@@ -286,6 +295,7 @@ func newSheet(p Page, r Reading, title string) *Sheet {
 	sx, sy := r.scale()
 	s.Width, s.Height = p.Width/sx, p.Height/sy
 	s.Checks, s.CheckBlock, s.Offset, s.Left = geom.Point{}, FullBlock, geom.Point{}, nil
+	s.Shows = "Flat part"
 	s.Marks = s.Marks[:0]
 	for i := range s.Layers {
 		l := &s.Layers[i]

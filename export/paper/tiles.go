@@ -29,7 +29,7 @@ func (j *job) tiles(t *tiling, canvas *Sheet, all []Straddle) []*Sheet {
 }
 
 // partLayers are those that show something of the part.
-var partLayers = [...]LayerID{Outline, Openings, Drilled, Bending, Welding, Punches}
+var partLayers = [...]LayerID{Outline, Openings, Drilled, Bending, Welding, GrindLines, TabEdges, Punches}
 
 // window is what a page shows of the drawing, and what that is moved by.
 func (j *job) window(t *tiling, col, row int) (w Rect, shift geom.Point) {
@@ -43,6 +43,7 @@ func (j *job) window(t *tiling, col, row int) (w Rect, shift geom.Point) {
 func (j *job) tilePage(t *tiling, canvas *Sheet, col, row int) *Sheet {
 	name := t.name(col, row)
 	s := newSheet(t.page, j.o.Measured, j.title())
+	s.Shows = j.shows()
 	s.Title += ", page " + name
 	s.Name, s.CheckBlock, s.col, s.row = name, StripBlock, col, row
 	w, shift := j.window(t, col, row)
@@ -186,7 +187,7 @@ func (j *job) tileFoot(t *tiling, canvas, s *Sheet, have map[string]bool, all []
 	if t.pages() > 2 {
 		s.write(Values, after, y, fit(of, ValueText, right-after))
 	} else {
-		s.write(Values, after, y, fit("the whole part", ValueText, right-after))
+		s.write(Values, after, y, fit("the whole "+j.thing(), ValueText, right-after))
 	}
 	y -= valuePitch + 1
 	s.write(Strong, x, y, fit(or(clean(j.b.Name), "part without a name"), StrongText, room))
@@ -206,6 +207,9 @@ func (j *job) stripWords() []string {
 	first := j.handWords() + ", make " + strconv.Itoa(j.b.Quantity)
 	if rev := clean(j.b.Revision); rev != "" {
 		first = "rev " + rev + ", " + first
+	}
+	if w := j.o.Wrap; w != nil {
+		return []string{first, w.first(), "Printed side out. Scale 1:1."}
 	}
 	return []string{first, or(clean(j.b.Material.Name), "material not given") + ", " + j.thicknessWords(), "This side up. Scale 1:1."}
 }
@@ -235,11 +239,18 @@ func (j *job) tileLines(t *tiling, s *Sheet, have map[string]bool, all []Straddl
 	if w := t.joinWords(s, have); w != "" {
 		ls = append(ls, line{Values, w})
 	}
-	ls = append(ls, line{Values, edgeWords})
+	if j.o.Wrap != nil {
+		ls = append(ls, line{Values, wrapWords})
+	} else {
+		ls = append(ls, line{Values, edgeWords})
+	}
 	return ls[:min(len(ls), t.lines)]
 }
 
-const edgeWords = "Edge = centre of line. Certifies nothing: whoever cuts, welds and fits the part answers for it."
+const (
+	edgeWords = "Edge = centre of line. Certifies nothing: whoever cuts, welds and fits the part answers for it."
+	wrapWords = "Cut on the centre of the line. Certifies nothing: whoever cuts, welds and fits the tube answers for it."
+)
 
 // joinWords says how a page is joined to its neighbours on the right and above.
 func (t *tiling) joinWords(s *Sheet, have map[string]bool) string {

@@ -83,6 +83,9 @@ func (j *job) tile(p Page, spare float64) (*tiling, error) {
 	var best *tiling
 	small := 0
 	for i, rooms := range [2]Rect{j.rooms, bareRooms} {
+		if i == 1 && j.o.Wrap != nil {
+			break
+		}
 		for _, q := range turns {
 			t := &tiling{paper: p, page: q, dims: i == 0, lines: j.footLines()}
 			if !t.dims || !j.located {

@@ -166,8 +166,12 @@ func (w *writer) info(pages []*paper.Sheet) {
 	title, subject := "", "Flat part at true scale, 1:1. Print at 100 %, actual size."
 	if len(pages) > 0 {
 		title = pages[0].Part
+		subject = pages[0].Shows + " at true scale, 1:1. Print at 100 %, actual size."
+		if pages[0].CheckBlock == paper.NoBlock {
+			subject = pages[0].Shows + ". Pages with measuring bars are at true scale, 1:1: print at 100 %, actual size."
+		}
 		if r := pages[0].Measured; r.Off() {
-			subject = "Flat part, corrected for a printer that draws " + r.String() + " mm for 100 x 100 mm. Print at 100 %, actual size."
+			subject = pages[0].Shows + ", corrected for a printer that draws " + r.String() + " mm for 100 x 100 mm. Print at 100 %, actual size."
 		}
 	}
 	w.open()

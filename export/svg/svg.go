@@ -110,15 +110,15 @@ func (w *writer) start(s *paper.Sheet) {
 		u, k = "in", unit.MM
 	}
 	pw, ph := s.Page.Width, s.Page.Height
-	desc := "Flat part at true scale, 1:1. One user unit is 1 mm. The edge is the centre of the line."
+	desc := s.Shows + " at true scale, 1:1. One user unit is 1 mm. The edge is the centre of the line."
 	switch {
 	case s.CheckBlock == paper.NoBlock:
-		desc = "The folded part. A picture, not a template: do not measure from it."
+		desc = s.Shows + ". Not at true scale: do not measure from it."
 		w.svg.StartviewUnit(pw/k, ph/k, u, 0, 0, pw, ph)
 	case s.Measured.Off():
 		// The drawing is stretched to the page by as much as the printer is off.
 		w.svg.Startunit(pw/k, ph/k, u, `viewBox="0 0 `+num.Short(s.Width, 6)+" "+num.Short(s.Height, 6)+`"`, `preserveAspectRatio="none"`)
-		desc = "Flat part, corrected for a printer that draws " + s.Measured.String() + " mm for 100 x 100 mm. The edge is the centre of the line."
+		desc = s.Shows + ", corrected for a printer that draws " + s.Measured.String() + " mm for 100 x 100 mm. The edge is the centre of the line."
 	default:
 		w.svg.StartviewUnit(pw/k, ph/k, u, 0, 0, pw, ph)
 	}

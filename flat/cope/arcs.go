@@ -209,12 +209,13 @@ func biarc(a, ta, b, tb geom.Point) (one, two geom.Seg) {
 }
 
 // tangentArc is the arc from a along t to b; a line where it leaves its chord by
-// less than num.Coincident.
+// less than num.Coincident, or is flatter than drawings take.
 func tangentArc(a, t, b geom.Point) geom.Seg {
 	chord := b.Sub(a)
 	half := math.Atan2(t.Cross(chord), t.Dot(chord)) // half the sweep
 	bulge := math.Tan(half / 2)
-	if math.Abs(bulge)*chord.Len()/2 <= num.Coincident {
+	l := chord.Len()
+	if math.Abs(bulge)*l/2 <= num.Coincident || l*(1+bulge*bulge) > 4*math.Abs(bulge)*num.LargestRadius {
 		return geom.Line(a, b)
 	}
 	return geom.BulgeSeg(a, b, min(1, max(-1, bulge)))

@@ -319,11 +319,19 @@ func (u *Curve) checkSteps() error {
 		if s1 > s0 {
 			name = u.c.cuts[p.by.cut].name
 		}
-		return fmt.Errorf("%s line steps by %s mm at %s degrees: the branch reaches past the side of %s there; let its free walls be trimmed (partial), or move it",
+		return reachError("%s line steps by %s mm at %s degrees: the branch reaches past the side of %s there; let its free walls be trimmed, or move it",
 			u.kind, short(math.Abs(s1-s0)), degrees(turned(p.a)), name)
 	}
 	return nil
 }
+
+// ReachError tells that a branch reaches past the side of what it meets, whose
+// Partial would let that be trimmed.
+type ReachError struct{ text string }
+
+func (e *ReachError) Error() string { return e.text }
+
+func reachError(format string, args ...any) error { return &ReachError{fmt.Sprintf(format, args...)} }
 
 // bare is the error for generators that nothing cuts.
 func (c *Cope) bare(u *Curve, a, b float64) error {
@@ -336,6 +344,6 @@ func (c *Cope) bare(u *Curve, a, b float64) error {
 			names += fmt.Sprintf("%s (%s mm, offset %s)", k.name, short(2*k.R), short(k.e))
 		}
 	}
-	return fmt.Errorf("branch of %s mm reaches past the side of %s: on its %s line nothing cuts it from about %s to %s degrees; let its free walls be trimmed (partial), take a wider main, or cut them by a plate",
+	return reachError("branch of %s mm reaches past the side of %s: on its %s line nothing cuts it from about %s to %s degrees; let its free walls be trimmed, take a wider main, or cut them by a plate",
 		short(c.Tube.OD), names, u.kind, degrees(turned(a)), degrees(turned(b)))
 }

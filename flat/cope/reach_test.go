@@ -60,7 +60,7 @@ func TestWallsBesideTheMain(t *testing.T) {
 	small := Main{Name: "rod", OD: 25.4, Angle: deg(90)}
 	_, err := New(tube, small)
 	require.EqualError(t, err, "branch of 38.1 mm reaches past the side of rod (25.4 mm, offset 0): on its outside line nothing cuts it from about 41.8 to 90 degrees; "+
-		"let its free walls be trimmed (partial), take a wider main, or cut them by a plate")
+		"let its free walls be trimmed, take a wider main, or cut them by a plate")
 	_, err = New(tube, small, Plate{Angle: deg(90), Station: -5})
 	require.ErrorContains(t, err, "outside line steps by 5 mm at 41.8 degrees: the branch reaches past the side of rod there")
 	c, err := New(tube, small, Plate{Angle: deg(90), Station: 0})

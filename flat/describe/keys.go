@@ -64,6 +64,8 @@ func init() {
 		&outlineKeys, &bossKeys, &cornerKeys, &rectangleKeys, &discKeys, &ringKeys, &gussetKeys, &linkKeys,
 		&addedKeys, &cutoutKeys, &saddleKeys, &tabKeys, &tabSlotKeys, &markKeys, &jointKeys, &sleeveKeys, &coatingKeys, &axleKeys, &linksKeys, &loadKeys, &weldKeys, &waiverKeys,
 		&bendsKeys, &bendReliefKeys, &cornerReliefKeys, &flangeKeys, &flangeCornerKeys, &formedKeys, &lKeys, &uKeys, &zKeys, &hatKeys, &boxKeys,
+		&tubeKeys, &sectionKeys, &meetKeys, &wrapPaperKeys, &sawKeys, &holeSawKeys, &tubeWeldKeys, &tubeLoadKeys, &plainWaiverKeys,
+		&jobKeys, &pivotKeys, &pivotTubeKeys, &measuredKeys, &jobTubeKeys, &jobPartKeys, &jobJointKeys, &supportKeys, &jobLoadKeys, &stockKeys,
 	}
 }
 

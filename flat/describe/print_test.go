@@ -14,13 +14,12 @@ import (
 
 // withoutPlaces gives a deep copy of a part in which every place in the file is
 // gone, so that two parts can be compared by their values.
-func withoutPlaces(p *Part) *Part {
+func withoutPlaces[T any](p *T) *T {
 	v := reflect.ValueOf(p)
 	out := reflect.New(v.Type().Elem())
 	copyWithoutPlaces(out.Elem(), v.Elem())
-	q := out.Interface().(*Part)
-	q.File = ""
-	return q
+	out.Elem().FieldByName("File").SetString("")
+	return out.Interface().(*T)
 }
 
 func copyWithoutPlaces(to, from reflect.Value) {

@@ -21,6 +21,7 @@ type reader struct {
 	keyNode  *node  // its node, nil where the key is only a name for messages
 	refs     []ref
 	named    []Word // names of what is not under holes
+	lastName Word   // of the named thing that is being read
 }
 
 // ref is a word that names a hole; in a waiver it may also name another opening,
