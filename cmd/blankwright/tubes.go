@@ -120,7 +120,7 @@ func tubeLines(t *tube.Tube) []string {
 	}
 	for i := range t.Ends {
 		if !t.Ends[i].Square {
-			out = append(out, t.Ends[i].Word+" end takes off "+wrap.Deduction(t, i))
+			out = append(out, t.Ends[i].Word+" end "+wrap.Deduction(t, i))
 		}
 	}
 	if !t.Ends[0].Square && !t.Ends[1].Square {

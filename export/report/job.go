@@ -155,7 +155,11 @@ func forces(w paper.Writer, j *job.Job) {
 			continue
 		}
 		for _, f := range p.Bracket.Forces {
-			rows = append(rows, []string{f.Case, "bracket " + p.Name + ", each plate", kN(math.Hypot(f.X, f.Y)),
+			what := "bracket " + p.Name + ", each plate"
+			if p.Bent() {
+				what = "bracket " + p.Name + ", each leg"
+			}
+			rows = append(rows, []string{f.Case, what, kN(math.Hypot(f.X, f.Y)),
 				fmt.Sprintf("x %s, y %s of the plate; sideways %s", kN(f.X), kN(f.Y), sideways(p, f))})
 		}
 	}

@@ -232,8 +232,8 @@ func bracketsOf(j *job.Job) []plates {
 	var out []plates
 	for i := range j.Parts {
 		p := &j.Parts[i]
-		if p.Bracket == nil {
-			continue
+		if p.Bracket == nil || p.Bent() {
+			continue // the flat pattern is not what stands at the pivot
 		}
 		b := plates{right: unitOf(p.Desc.Right), up: unitOf(p.Desc.Up)}
 		b.side = b.right.Cross(b.up)

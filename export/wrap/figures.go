@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"blankwright/export/paper"
 	"blankwright/flat/check"
@@ -11,6 +12,7 @@ import (
 	"blankwright/flat/diag"
 	"blankwright/flat/num"
 	"blankwright/flat/tube"
+	"blankwright/flat/unit"
 )
 
 // Figures adds all that is to be read of a tube to a book: lengths, what each
@@ -80,7 +82,7 @@ func lengths(b paper.Writer, t *tube.Tube) {
 		rows = append(rows, []string{"by the inside line", text(t, t.Cut.Blank(cope.ID)) + " long: a tube sawn to this is too short"})
 	}
 	for i := range t.Ends {
-		rows = append(rows, []string{t.Ends[i].Word + " end takes off", Deduction(t, i)})
+		rows = append(rows, []string{t.Ends[i].Word + " end", Deduction(t, i)})
 	}
 	if !t.Ends[0].Square && !t.Ends[1].Square {
 		rows = append(rows, []string{"turn", TurnWords(t)})
@@ -91,16 +93,21 @@ func lengths(b paper.Writer, t *tube.Tube) {
 // Deduction tells what an end takes off the length between the working points.
 func Deduction(t *tube.Tube, end int) string {
 	d := t.Cut.Deduction(end, t.Line)
-	return takes(t, d.Ear) + " to its longest point, " + takes(t, d.Throat) + " to its shortest"
+	ear, throat := takes(d.Ear), takes(d.Throat)
+	words := ear + text(t, math.Abs(d.Ear)) + " to its longest point, "
+	if throat != ear {
+		words += throat
+	}
+	return words + text(t, math.Abs(d.Throat)) + " to its shortest"
 }
 
-// takes is a deduction from the length between working points; one under nothing
-// is added.
-func takes(t *tube.Tube, mm float64) string {
+// takes says what a deduction does to the length between working points: one under
+// nothing, to a point beyond the working point, is added.
+func takes(mm float64) string {
 	if mm < 0 && !num.Zero(mm) {
-		return "nothing, it adds " + text(t, -mm)
+		return "adds "
 	}
-	return text(t, mm)
+	return "takes off "
 }
 
 func end(b paper.Writer, t *tube.Tube, i int) {
@@ -138,7 +145,7 @@ func meets(t *tube.Tube, k cope.Cutter) string {
 	case cope.Main:
 		s := "Meets " + or(k.Name, "a main") + ", " + text(t, k.OD) + " outside, at " + angle(k.Angle)
 		if !num.Zero(k.Offset) {
-			s += ", offset " + text(t, k.Offset)
+			s += ", offset " + side(t, k.Offset, k.Turn)
 		}
 		if !num.SameAngle(k.Angle, math.Pi/2) {
 			s += ", heel (the side of the obtuse angle) at " + place(k.Turn)
@@ -162,6 +169,13 @@ func meets(t *tube.Tube, k cope.Cutter) string {
 	return ""
 }
 
+// side is how far something is set off, and the line on the tube towards which:
+// positive is a quarter counter-clockwise from turn.
+func side(t *tube.Tube, mm, turn float64) string {
+	q := turn + math.Copysign(math.Pi/2, mm)
+	return text(t, math.Abs(mm)) + " towards " + place(math.Mod(q+4*math.Pi, 2*math.Pi))
+}
+
 // place is where a generator lies.
 func place(q float64) string {
 	if num.SameAngle(q, 0) {
@@ -179,21 +193,23 @@ func or(s, other string) string {
 
 func saw(b paper.Writer, t *tube.Tube, s cope.SawSetting) {
 	if !s.OK() {
-		for _, r := range s.Refused {
-			b.Text("Hole saw for " + s.Main + ": not with one: " + r + ".")
-		}
+		b.Text("No hole saw for " + s.Main + ": " + strings.Join(s.Refused, "; ") + ".")
 		return
 	}
-	side := "out of the tube"
+	way := "out of the tube"
 	if s.Centre < 0 {
-		side = "into the tube"
+		way = "into the tube"
 	}
 	plane := ""
 	if !num.SameAngle(s.Angle, math.Pi/2) {
 		plane = ", in the plane of the heel"
 	}
-	words := fmt.Sprintf("Hole saw for %s: %s saw, arbor at %s to the tube (%s from square)%s, offset %s, its axis %s from the sawn end %s, travel %s.",
-		s.Main, text(t, s.Diameter), angle(s.Angle), angle(math.Pi/2-s.Angle), plane, text(t, s.Offset), text(t, math.Abs(s.Centre)), side, text(t, s.Depth))
+	middle := "through the tube's middle"
+	if !num.Zero(s.Offset) {
+		middle = "offset " + side(t, s.Offset, s.Turn)
+	}
+	words := fmt.Sprintf("Hole saw for %s: %s saw, arbor at %s to the tube (%s from square)%s, %s, its axis %s from the sawn end %s, travel %s.",
+		s.Main, text(t, s.Diameter), angle(s.Angle), angle(math.Pi/2-s.Angle), plane, middle, text(t, math.Abs(s.Centre)), way, text(t, s.Depth))
 	for _, r := range s.Reminders {
 		words += " Mind: " + r + "."
 	}
@@ -210,18 +226,21 @@ func stations(b paper.Writer, t *tube.Tube, i int) {
 	b.Text(fmt.Sprintf("To mark it by hand: scribe a line square round the tube %s from the longest point, step off round the outside from the top line, and measure out from the square line.",
 		text(t, e.Template.EdgeAt-t.Cut.Ends[i].Curve(t.Line).Ear().S)))
 	var rows [][]string
-	for _, s := range list {
-		row := []string{strconv.Itoa(s.Index), num.Short(s.Q/degree, 2), num.Rounded(s.Around, 2)}
-		if t.Line == cope.OD {
-			row = append(row, num.Rounded(s.FromEdge[cope.OD], 2), num.Rounded(s.FromEdge[cope.ID], 2), num.Rounded(s.AboveLeast[cope.OD], 2))
-		} else {
-			row = append(row, num.Rounded(s.FromEdge[cope.DropOn], 2), num.Rounded(s.AboveLeast[cope.DropOn], 2))
-		}
-		rows = append(rows, row)
+	size, write := "mm", func(mm float64) string { return num.Rounded(mm, 2) }
+	if t.System() == unit.Inch {
+		size, write = "in", func(mm float64) string { return num.Rounded(mm/unit.MM, 3) }
 	}
-	head := []string{"line", "deg", "round, mm", "cut, mm from square line", "inside, mm from square line", "shorter than longest, mm"}
-	if t.Line != cope.OD {
-		head = []string{"line", "deg", "round, mm", "cut, mm from square line", "shorter than longest, mm"}
+	head := []string{"line", "deg", "round, " + size, "cut, " + size + " from square line"}
+	if t.Line == cope.OD {
+		head = append(head, "inside, "+size+" from square line")
+	}
+	head = append(head, "shorter than longest, "+size)
+	for _, s := range list {
+		row := []string{strconv.Itoa(s.Index), num.Short(s.Q/degree, 2), write(s.Around), write(s.FromEdge[t.Line])}
+		if t.Line == cope.OD {
+			row = append(row, write(s.FromEdge[cope.ID]))
+		}
+		rows = append(rows, append(row, write(s.AboveLeast[t.Line])))
 	}
 	b.Table(head, rows)
 }

@@ -318,7 +318,7 @@ func entries(t *tube.Tube, end int) []paper.Entry {
 		hand += ", of a pair"
 	}
 	return []paper.Entry{
-		{Label: "tube", Words: text(t, p.OD) + " x " + text(t, p.Wall)},
+		{Label: "tube", Words: unit.Typed(p.OD, t.System()) + " x " + unit.Typed(p.Wall, t.System())},
 		{Label: "material", Words: t.Material.Name},
 		{Label: "quantity", Words: strconv.Itoa(t.Quantity)},
 		{Label: "hand", Words: hand, Strong: t.Hand == blank.Mirrored},

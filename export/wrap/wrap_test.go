@@ -347,20 +347,47 @@ func TestTurnOnTemplates(t *testing.T) {
 	require.Negative(t, arrows[1])
 }
 
+// figures are all words of a tube's figures.
+func figures(t *testing.T, tb *tube.Tube) string {
+	t.Helper()
+	b := paper.Book{Title: tb.Name}
+	wrap.Figures(&b, tb, tube.Run(tb))
+	pages, err := b.Sheets()
+	require.NoError(t, err)
+	all := ""
+	for _, s := range pages {
+		clear(t, s, tb.Name)
+		for _, x := range s.Texts() {
+			all += x.S + "\n"
+		}
+	}
+	return all
+}
+
+func flowed(s string) string { return strings.Join(strings.Fields(s), " ") }
+
+// What an end adds, which way an offset is, and why no hole saw does it: told so
+// that nobody has to guess a sign. The branch stands to one side of its main, so
+// the arbor stands to the other of the branch.
+func TestFiguresTellWays(t *testing.T) {
+	all := flowed(figures(t, made(t, "tube: a\n"+head+"centres: 400\n"+
+		"first: {main: 60.3, angle: 60 deg, offset: 3, turn: 20 deg}\nsecond: {plate: yes, angle: 45 deg}\n")))
+	require.Contains(t, all, "adds 19.05 mm to its longest point, takes off 19.05 mm to its shortest")
+	require.Contains(t, all, "at 60 deg, offset 3.00 mm towards 110 deg, heel")
+	require.Contains(t, all, "in the plane of the heel, offset 3.00 mm towards 290 deg, its axis")
+
+	all = flowed(figures(t, made(t, "tube: a\nunits: in\nsection: {outside: 1-1/2, wall: 1/8, material: A36}\ncentres: 30\n"+
+		"first: {main: 2, angle: 20 deg}\nsecond: square\nhole saws: {cup: 2}\n")))
+	require.Contains(t, all, "No hole saw for the main: the arbor lies at 20 degrees to the tube, the jig holds 30 or more; it has to travel 4.386 in (111.40 mm), the cup cuts 2.000 in (50.80 mm) deep.")
+	require.Contains(t, all, "round, in")
+	require.NotContains(t, all, "round, mm")
+	require.Contains(t, all, "6 90 1.178 ") // a quarter of pi x 1.5 in
+}
+
 func TestFigures(t *testing.T) {
 	for _, text := range links {
 		tb := made(t, text)
-		b := paper.Book{Title: tb.Name}
-		wrap.Figures(&b, tb, tube.Run(tb))
-		pages, err := b.Sheets()
-		require.NoError(t, err)
-		all := ""
-		for _, s := range pages {
-			clear(t, s, tb.Name)
-			for _, x := range s.Texts() {
-				all += x.S + "\n"
-			}
-		}
+		all := figures(t, tb)
 		require.Contains(t, all, "saw square to")
 		require.Contains(t, all, "Not checked")
 		require.NotContains(t, all, "safe")

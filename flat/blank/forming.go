@@ -44,7 +44,7 @@ func (f *Formed) mirrored() *Formed {
 }
 
 // bent reports whether the part has bends.
-func (m *maker) bent() bool { return m.part.Formed != nil || len(m.part.Flanges) > 0 }
+func (m *maker) bent() bool { return m.part.Bent() }
 
 // base draws the outline of the part, or the base of its form.
 func (m *maker) base() (geom.Region, bool) {

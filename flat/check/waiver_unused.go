@@ -1,8 +1,10 @@
 package check
 
 import (
+	"slices"
 	"strings"
 
+	"blankwright/flat/describe"
 	"blankwright/flat/diag"
 )
 
@@ -27,10 +29,7 @@ var waiverUnused = &Check{
 			why := "answers for no finding"
 			switch {
 			case !known:
-				why = "names no rule"
-				if near := diag.Nearest(w.Rule.Text, ids()); near != "" {
-					why += "; did you mean " + near
-				}
+				why = NoRule(w.Rule.Text, All())
 			case strings.TrimSpace(w.Reason.Text) == "":
 				why = "gives no reason, so it sets nothing aside"
 			}
@@ -41,11 +40,34 @@ var waiverUnused = &Check{
 	},
 }
 
-// ids are the ids of all rules.
-func ids() []string {
-	all := make([]string, len(rules))
+// NoRule says that a waiver names none of the rules, and which it may mean.
+func NoRule(id string, rules []*Check) string {
+	ids := make([]string, len(rules))
 	for i, k := range rules {
-		all[i] = k.ID
+		ids[i] = k.ID
 	}
-	return all
+	why := "names no rule"
+	if near := diag.Nearest(id, ids); near != "" {
+		why += "; did you mean " + near
+	}
+	return why
+}
+
+// IdleWaivers are the findings about waivers of a tube or a job that answer for
+// none of its findings; rules are those that can be waived there.
+func IdleWaivers(ws []describe.Waiver, findings []diag.Finding, rules []*Check) []diag.Finding {
+	var out []diag.Finding
+	for _, w := range ws {
+		is := func(id string) bool { return id == w.Rule.Text }
+		if slices.ContainsFunc(findings, func(f diag.Finding) bool { return is(f.Rule) }) {
+			continue
+		}
+		why := "answers for nothing"
+		if !slices.ContainsFunc(rules, func(k *Check) bool { return is(k.ID) }) {
+			why = NoRule(w.Rule.Text, rules)
+		}
+		out = append(out, diag.Finding{Pos: w.Rule.Pos, Rule: waiverUnused.ID, Severity: diag.Warning, Features: []string{},
+			Message: "the waiver of " + w.Rule.Text + " " + why, Fix: "take it out"})
+	}
+	return out
 }

@@ -74,6 +74,14 @@ func (u *Curve) At(q float64) float64 {
 	return s
 }
 
+// AtRadius is s at generator q and at any radius r of the wall, mm: where a cut
+// through the wall along the mains' own surfaces leaves the metal. Minus infinity
+// where nothing cuts.
+func (c *Cope) AtRadius(q, r float64) float64 {
+	s, _ := c.govern(&Curve{c: c, kind: ID, r: r}, q)
+	return s
+}
+
 // Kinks are the places where the line has a corner or where what governs it
 // changes, in order, each in [0, a full turn).
 func (u *Curve) Kinks() []float64 {
@@ -319,7 +327,7 @@ func (u *Curve) checkSteps() error {
 		if s1 > s0 {
 			name = u.c.cuts[p.by.cut].name
 		}
-		return reachError("%s line steps by %s mm at %s degrees: the branch reaches past the side of %s there; let its free walls be trimmed, or move it",
+		return reachError("%s line steps by %s mm at %s degrees: the tube reaches past the side of %s there; let its free walls be trimmed, or move it",
 			u.kind, short(math.Abs(s1-s0)), degrees(turned(p.a)), name)
 	}
 	return nil
@@ -341,9 +349,9 @@ func (c *Cope) bare(u *Curve, a, b float64) error {
 			if names != "" {
 				names += ", "
 			}
-			names += fmt.Sprintf("%s (%s mm, offset %s)", k.name, short(2*k.R), short(k.e))
+			names += fmt.Sprintf("%s (%s mm, offset %s mm)", k.name, short(2*k.R), short(k.e))
 		}
 	}
-	return reachError("branch of %s mm reaches past the side of %s: on its %s line nothing cuts it from about %s to %s degrees; let its free walls be trimmed, take a wider main, or cut them by a plate",
+	return reachError("tube of %s mm reaches past the side of %s: on its %s line nothing cuts it from about %s to %s degrees; let its free walls be trimmed, take a wider main, or cut them by a plate",
 		short(c.Tube.OD), names, u.kind, degrees(turned(a)), degrees(turned(b)))
 }

@@ -68,7 +68,7 @@ func (m Main) resolve(t Tube, index, of int) (cut, error) {
 	}
 	R, r, e := m.OD/2, t.Outer(), math.Abs(m.Offset)
 	if e-r >= R-num.Coincident {
-		return cut{}, fmt.Errorf("branch of %s mm passes beside %s: the offset is %s mm and the radii make only %s; bring the axes nearer",
+		return cut{}, fmt.Errorf("tube of %s mm passes beside %s: the offset is %s mm and the radii make only %s mm; bring the axes nearer",
 			short(t.OD), name, short(e), short(R+r))
 	}
 	k := newCut(name, index, m.Angle, m.Turn, m.Station)
@@ -110,7 +110,7 @@ func checkPlace(name string, angle float64, others ...float64) error {
 		return errors.New(name + " has a value that is no finite number")
 	}
 	if !num.AtLeast(angle, LeastAngle) || !num.AtMost(angle, quarterTurn) {
-		return fmt.Errorf("%s lies at %s degrees to the branch, wanted %s to 90; measure the smaller angle between the axes",
+		return fmt.Errorf("%s lies at %s degrees to the tube, wanted %s to 90; measure the smaller angle between the axes",
 			name, degrees(angle), degrees(LeastAngle))
 	}
 	return nil
@@ -150,7 +150,7 @@ func MainAlong(od float64, p, dir Vec) (Main, error) {
 		angle = quarterTurn
 	}
 	if !num.AtLeast(angle, LeastAngle) {
-		return Main{}, fmt.Errorf("axes of branch and main lie at %s degrees, wanted %s to 90", degrees(angle), degrees(LeastAngle))
+		return Main{}, fmt.Errorf("axes of tube and main lie at %s degrees, wanted %s to 90", degrees(angle), degrees(LeastAngle))
 	}
 	heel := Vec{-a.X / sin, -a.Y / sin, 0}
 	side := Vec{-heel.Y, heel.X, 0} // the generator at heel + 90 degrees

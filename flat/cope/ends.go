@@ -73,8 +73,8 @@ func (p Piece) Solve() (*Cut, error) {
 	}
 	for k := OD; k <= DropOn; k++ {
 		if q, l := c.shortest(k); l <= num.Coincident {
-			return nil, fmt.Errorf("%s cuts of both ends run into each other at %s degrees: %s mm between centres leave %s mm of wall there; move the pivots apart or take steeper angles",
-				k, degrees(q), short(p.Centres), short(l))
+			return nil, fmt.Errorf("%s cuts of both ends run into each other at %s degrees: %s mm between centres is %s mm too little there; move the pivots apart or take steeper angles",
+				k, degrees(q), short(p.Centres), short(-l))
 		}
 	}
 	return c, nil

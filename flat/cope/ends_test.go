@@ -207,3 +207,17 @@ func TestPieceErrors(t *testing.T) {
 	_, err = ok.Strip(-1, 0)
 	require.ErrorContains(t, err, "thickness -1 mm")
 }
+
+// A line at any radius of the wall is the outside line at the outside, the inside
+// line at the inside, and lies on the main in between.
+func TestAtRadius(t *testing.T) {
+	m := Main{OD: 50, Angle: deg(40), Offset: 4, Turn: deg(25)}
+	c := must(t, Tube{38.1, 4}, m)
+	foot, dir := m.Axis()
+	for i := range 36 {
+		q := deg(10 * float64(i))
+		require.Equal(t, c.Curve(OD).At(q), c.AtRadius(q, c.Tube.Outer()))
+		require.Equal(t, c.Curve(ID).At(q), c.AtRadius(q, c.Tube.Inner()))
+		require.InDelta(t, 25, axisDistance(Point(q, 17, c.AtRadius(q, 17)), foot, dir), 1e-9)
+	}
+}

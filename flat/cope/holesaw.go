@@ -1,7 +1,6 @@
 package cope
 
 import (
-	"fmt"
 	"math"
 
 	"blankwright/flat/num"
@@ -12,6 +11,15 @@ type Saws struct {
 	Diameters  []float64 // outside diameters on hand, mm
 	Cup        float64   // depth that a cup can cut, mm
 	LeastAngle float64   // smallest angle between saw and tube that the jig holds, rad
+	// Text writes a length for people; in millimetres where it is nil.
+	Text func(mm float64) string
+}
+
+func (s Saws) text(mm float64) string {
+	if s.Text == nil {
+		return short(mm) + " mm"
+	}
+	return s.Text(mm)
 }
 
 // sawOver is how much wider than the main a hole saw may be (mm): the joint then
@@ -54,10 +62,11 @@ func (c *Cope) HoleSaw(saws Saws) []SawSetting {
 func (c *Cope) sawSetting(i int, saws Saws) SawSetting {
 	k := &c.cuts[i]
 	s := SawSetting{
-		Main: k.name, Wanted: 2 * k.R, Angle: k.angle, Offset: k.e, Turn: k.turn,
+		Main: k.name, Wanted: 2 * k.R, Angle: k.angle, Offset: 0 - k.e, Turn: k.turn,
 		Centre: c.curves[OD].ear.S - k.station,
 	}
-	refuse := func(format string, args ...any) { s.Refused = append(s.Refused, fmt.Sprintf(format, args...)) }
+	refuse := func(words string) { s.Refused = append(s.Refused, words) }
+	text := saws.text
 	remind := func(text string) { s.Reminders = append(s.Reminders, text) }
 
 	lo, hi, ok := c.sawTravel(i)
@@ -67,25 +76,25 @@ func (c *Cope) sawSetting(i int, saws Saws) SawSetting {
 	high, low := k.margin(c.ro)
 	switch {
 	case high < 0 || low < 0:
-		refuse("saw of %s mm passes inside the wall of a %s mm tube: walls beside it stay standing", short(s.Wanted), short(c.Tube.OD))
+		refuse("a saw of " + text(s.Wanted) + " passes inside the wall of the tube: what is beside it stays standing")
 	case high == 0 || low == 0:
 		remind("the saw runs out on the tube's side: the ears end in a feather edge, clamp the tube near them and feed slowly")
 	}
 	if !num.AtLeast(k.angle, saws.LeastAngle) {
-		refuse("arbor lies at %s degrees to the tube, the jig holds %s or more", degrees(k.angle), degrees(saws.LeastAngle))
+		refuse("the arbor lies at " + degrees(k.angle) + " degrees to the tube, the jig holds " + degrees(saws.LeastAngle) + " or more")
 	}
 	if saws.Cup > 0 && !num.AtMost(s.Depth, saws.Cup) {
-		refuse("saw has to travel %s mm, the cup cuts %s mm deep", short(s.Depth), short(saws.Cup))
+		refuse("it has to travel " + text(s.Depth) + ", the cup cuts " + text(saws.Cup) + " deep")
 	}
 	s.Diameter = s.Wanted
 	if len(saws.Diameters) > 0 {
 		s.Diameter = nearestSaw(saws.Diameters, s.Wanted)
 		if s.Diameter == 0 {
-			refuse("no saw of %s to %s mm on hand", short(s.Wanted), short(s.Wanted+sawOver))
+			refuse("there is no saw of " + text(s.Wanted) + " to " + text(s.Wanted+sawOver) + " on hand")
 		}
 	}
 	if !num.Same(s.Diameter, s.Wanted) && s.Diameter > 0 {
-		remind(fmt.Sprintf("the saw is %s mm wider than the main: the throat gapes by %s mm", short(s.Diameter-s.Wanted), short((s.Diameter-s.Wanted)/2)))
+		remind("the saw is " + text(s.Diameter-s.Wanted) + " wider than the main: the throat gapes by " + text((s.Diameter-s.Wanted)/2))
 	}
 	return s
 }

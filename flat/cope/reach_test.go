@@ -59,10 +59,10 @@ func TestWallsBesideTheMain(t *testing.T) {
 	tube := Tube{38.1, 3}
 	small := Main{Name: "rod", OD: 25.4, Angle: deg(90)}
 	_, err := New(tube, small)
-	require.EqualError(t, err, "branch of 38.1 mm reaches past the side of rod (25.4 mm, offset 0): on its outside line nothing cuts it from about 41.8 to 90 degrees; "+
+	require.EqualError(t, err, "tube of 38.1 mm reaches past the side of rod (25.4 mm, offset 0 mm): on its outside line nothing cuts it from about 41.8 to 90 degrees; "+
 		"let its free walls be trimmed, take a wider main, or cut them by a plate")
 	_, err = New(tube, small, Plate{Angle: deg(90), Station: -5})
-	require.ErrorContains(t, err, "outside line steps by 5 mm at 41.8 degrees: the branch reaches past the side of rod there")
+	require.ErrorContains(t, err, "outside line steps by 5 mm at 41.8 degrees: the tube reaches past the side of rod there")
 	c, err := New(tube, small, Plate{Angle: deg(90), Station: 0})
 	require.NoError(t, err, "the plate through the axis meets the saddle's ends")
 	partial := must(t, tube, Main{OD: 25.4, Angle: deg(90), Partial: true})
@@ -86,11 +86,11 @@ func TestErrors(t *testing.T) {
 		{"no wall", Tube{38.1, 0}, Main{OD: 50, Angle: deg(90)}, "tube has wall 0 mm, wanted more than 0"},
 		{"wall too thick", Tube{38.1, 20}, Main{OD: 50, Angle: deg(90)}, "wanted at most half the diameter"},
 		{"not a number", Tube{math.NaN(), 2}, Main{OD: 50, Angle: deg(90)}, "tube has outside diameter NaN mm"},
-		{"too slanting", tube, Main{OD: 50, Angle: deg(4.9)}, "the main lies at 4.9 degrees to the branch, wanted 5 to 90; measure the smaller angle between the axes"},
+		{"too slanting", tube, Main{OD: 50, Angle: deg(4.9)}, "the main lies at 4.9 degrees to the tube, wanted 5 to 90; measure the smaller angle between the axes"},
 		{"obtuse", tube, Main{OD: 50, Angle: deg(100)}, "lies at 100 degrees"},
 		{"main without diameter", tube, Main{Name: "sleeve", Angle: deg(90)}, "sleeve has outside diameter 0 mm"},
 		{"negative length", tube, Main{OD: 50, Angle: deg(90), Length: -1}, "has length -1 mm"},
-		{"missed", tube, Main{OD: 50, Angle: deg(90), Offset: -44.05}, "branch of 38.1 mm passes beside the main: the offset is 44.05 mm and the radii make only 44.05"},
+		{"missed", tube, Main{OD: 50, Angle: deg(90), Offset: -44.05}, "tube of 38.1 mm passes beside the main: the offset is 44.05 mm and the radii make only 44.05"},
 		{"infinite", tube, Main{OD: 50, Angle: deg(90), Station: math.Inf(1)}, "no finite number"},
 		{"plate too slanting", tube, Plate{Angle: deg(2)}, "the plate lies at 2 degrees"},
 	}

@@ -14,7 +14,7 @@ func TestHoleSaw(t *testing.T) {
 	require.True(t, s.OK(), "%v", s.Refused)
 	require.Equal(t, "sleeve", s.Main)
 	require.Equal(t, 44.45, s.Diameter)
-	require.Equal(t, 2.0, s.Offset)
+	require.Equal(t, -2.0, s.Offset) // the tube 2 mm towards Turn + 90 degrees, so the arbor on the other side
 	require.InDelta(t, deg(60), s.Angle, 1e-12)
 	require.InDelta(t, c.Curve(OD).Ear().S, s.Centre, 1e-12)
 	require.Empty(t, s.Reminders)
@@ -22,10 +22,10 @@ func TestHoleSaw(t *testing.T) {
 	s = c.HoleSaw(Saws{Diameters: []float64{38, 44.4, 46, 45}, Cup: 40, LeastAngle: deg(30)})[0]
 	require.Equal(t, 45.0, s.Diameter)
 	require.Equal(t, []string{"the saw is 0.55 mm wider than the main: the throat gapes by 0.275 mm"}, s.Reminders)
-	require.Equal(t, []string{"saw has to travel " + short(s.Depth) + " mm, the cup cuts 40 mm deep"}, s.Refused)
+	require.Equal(t, []string{"it has to travel " + short(s.Depth) + " mm, the cup cuts 40 mm deep"}, s.Refused)
 
 	s = c.HoleSaw(Saws{Diameters: []float64{38, 44.4, 46}, LeastAngle: deg(75)})[0]
-	require.Equal(t, []string{"arbor lies at 60 degrees to the tube, the jig holds 75 or more", "no saw of 44.45 to 45.45 mm on hand"}, s.Refused)
+	require.Equal(t, []string{"the arbor lies at 60 degrees to the tube, the jig holds 75 or more", "there is no saw of 44.45 mm to 45.45 mm on hand"}, s.Refused)
 	require.False(t, s.OK())
 
 	s = must(t, Tube{50.8, 3}, Main{OD: 50.8, Angle: deg(90)}).HoleSaw(Saws{})[0]
@@ -34,7 +34,7 @@ func TestHoleSaw(t *testing.T) {
 	require.InDelta(t, 50.8, s.Depth, 1e-9)
 
 	s = must(t, Tube{50.8, 3}, Main{OD: 40, Angle: deg(90), Partial: true}).HoleSaw(Saws{})[0]
-	require.Contains(t, s.Refused[0], "walls beside it stay standing")
+	require.Contains(t, s.Refused[0], "what is beside it stays standing")
 
 	many := must(t, Tube{38.1, 3}, Main{OD: 60, Angle: deg(90)}, Plate{Angle: deg(80)}, Main{OD: 60, Angle: deg(45), Turn: deg(90)})
 	require.Len(t, many.HoleSaw(Saws{}), 2, "a plate is for another saw")

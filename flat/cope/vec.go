@@ -59,6 +59,13 @@ func EndFrame(workingPoint, into, datum Vec) (f Frame, ok bool) {
 	return Frame{O: workingPoint, X: x, Y: z.Cross(x), Z: z}, true
 }
 
+// Turned is the frame with its datum moved to the generator q.
+func (f Frame) Turned(q float64) Frame {
+	sin, cos := math.Sincos(q)
+	f.X, f.Y = f.X.Mul(cos).Add(f.Y.Mul(sin)), f.Y.Mul(cos).Sub(f.X.Mul(sin))
+	return f
+}
+
 // To gives a place of the frame in the outer axes.
 func (f Frame) To(p Vec) Vec {
 	return f.O.Add(f.X.Mul(p.X)).Add(f.Y.Mul(p.Y)).Add(f.Z.Mul(p.Z))

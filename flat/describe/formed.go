@@ -423,8 +423,8 @@ func (r *reader) inLine(n *node) []InLine {
 	return out
 }
 
-// bent reports whether the part has bends.
-func (p *Part) bent() bool { return p.Formed != nil || len(p.Flanges) > 0 }
+// Bent reports whether the part has bends.
+func (p *Part) Bent() bool { return p.Formed != nil || len(p.Flanges) > 0 }
 
 // formedRules checks what goes together in a part with bends, and in one without.
 func (r *reader) formedRules(p *Part, root *node, found *seen) {
@@ -433,7 +433,7 @@ func (r *reader) formedRules(p *Part, root *node, found *seen) {
 	} else if !contains(found.meant, "outline") && !contains(found.meant, "formed") {
 		r.addHint(r.pos(root), "add outline:", "the description has no outline")
 	}
-	if !p.bent() {
+	if !p.Bent() {
 		for _, k := range [...]string{"bends", "relief", "corner relief", "in line"} {
 			if n := found.get(k); n != nil {
 				r.addHint(r.pos(n), "leave it out, or give flanges or formed", "the description has %s, and nothing of it is bent", k)

@@ -516,7 +516,7 @@ func (r *reader) jobNames(j *Job) {
 	}
 	for i := range j.Pivots {
 		p := &j.Pivots[i]
-		if (p.Sleeve != nil || p.Bush != nil) && !p.Axis.Set {
+		if (p.Sleeve != nil || p.Bush != nil) && !p.Axis.Set && p.Axis.Pos.Line == 0 {
 			r.addHint(p.Pos, "add axis: [0, 1, 0] for one across the vehicle", "pivot %s has a sleeve or a bush and no axis", p.Name.Text)
 		}
 		if !p.At.Set && len(j.Measured) == 0 {

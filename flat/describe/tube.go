@@ -244,7 +244,7 @@ func (r *reader) tubeEnd(n *node) TubeEnd {
 		w := r.choice(n, "square")
 		e.Square = w.Set
 	case listKind:
-		if r.list(n, 1, "what the tube meets") {
+		if r.list(n, 1, "mains and plates") {
 			e.Meets = items(r, n, "what a tube meets", "mains and plates", maxMeets, (*reader).meet)
 		}
 	default:

@@ -113,7 +113,7 @@ func TestTubeMessages(t *testing.T) {
 		{"first", "{angle: 30 deg}", "what a tube meets has none of main, plate"},
 		{"first", "{plate: yes, offset: 3 mm}", "what a tube meets has offset, which belongs to main"},
 		{"first", "{main: 44.45 mm, bore: 50 mm}", "the bore is no smaller than the outside of the sleeve"},
-		{"first", "[]", "first is a list of 0, wanted 1 or more what the tube meets"},
+		{"first", "[]", "first is a list of 0, wanted 1 or more mains and plates"},
 		{"first", "sqare", `first is "sqare", wanted one of square`},
 		{"second", "{main: 44.45}", "second: main: 44.45 has no unit"},
 		{"section", "{outside: 38.1 mm, wall: 20 mm, material: S355}", `wall is "20 mm", more than half the outside diameter`},

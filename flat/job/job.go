@@ -11,6 +11,7 @@ import (
 	"fmt"
 	"math"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -21,6 +22,7 @@ import (
 	"blankwright/flat/link"
 	"blankwright/flat/num"
 	"blankwright/flat/tube"
+	"blankwright/flat/unit"
 	"blankwright/profiles"
 )
 
@@ -51,6 +53,7 @@ type Tube struct {
 	// end has no sleeve at its pivot.
 	Wanted *cope.Piece
 	Length float64 // between the pivots
+	within float64 // how far turns and angles may be off, mm round or across the tube
 }
 
 // Part is a flat part.
@@ -60,7 +63,12 @@ type Part struct {
 	Hands   []*blank.Blank
 	Bracket *Bracket // nil where it is at no pivot
 	own     int      // joints that its own file describes
+	bolted  int      // walls of one piece that the bolt of its pivot goes through
 }
+
+// Bent reports whether the part has bends: what a pivot puts on it is told, and not
+// held against it.
+func (p *Part) Bent() bool { return p.Hands[0].Part.Bent() }
 
 // Bracket is what the job puts on a part at its pivot.
 type Bracket struct {
@@ -157,7 +165,7 @@ func (m *maker) survey() {
 	}
 	s, err := link.Locate(known, guesses, measures, d.Within.MM)
 	if err != nil {
-		m.problems.Add(d.Measured[0].Pos, "%s", err)
+		m.problems.Add(d.Measured[0].Pos, "%s", m.words(err))
 		return
 	}
 	m.j.Survey = s
@@ -193,7 +201,7 @@ func (m *maker) base() map[string]link.Vec {
 	}
 	a, b, c, err := link.Base(ab, ac, bc)
 	if err != nil {
-		m.problems.Add(d.Base[0].Pos, "base: %s", err)
+		m.problems.Add(d.Base[0].Pos, "base: %s", m.words(err))
 		return nil
 	}
 	return map[string]link.Vec{d.Base[0].Text: a, d.Base[1].Text: b, d.Base[2].Text: c}
@@ -221,16 +229,24 @@ func (m *maker) file(w describe.Word) (name string, text []byte, ok bool) {
 	return filepath.Join(filepath.Dir(m.d.File), rel), text, true
 }
 
-// take notes the problems of a file of the job.
+// take notes the problems of a file of the job. Of several at one place the first
+// is told: the others follow from it.
 func (m *maker) take(pos diag.Pos, err error) {
 	switch ps, ok := err.(diag.Problems); {
 	case err == nil:
 	case ok:
-		m.problems = append(m.problems, ps...)
+		for _, p := range ps {
+			if !slices.ContainsFunc(m.problems, func(o diag.Problem) bool { return o.Pos == p.Pos }) {
+				m.problems = append(m.problems, p)
+			}
+		}
 	default:
 		m.problems.Add(pos, "%s", err)
 	}
 }
+
+// words are those of an error, in the units of the job.
+func (m *maker) words(err error) string { return unit.Words(err.Error(), m.d.Units) }
 
 func (m *maker) noProfile(w describe.Word) {
 	if w.Text != "" {
@@ -287,7 +303,7 @@ func (m *maker) readParts() {
 func (m *maker) tubes() {
 	for i := range m.d.Tubes {
 		t, d := &m.d.Tubes[i], m.tubeDesc[i]
-		out := Tube{Name: t.Name.Text, Desc: t, Length: m.j.at(t.To.Text).Sub(m.j.at(t.From.Text)).Len()}
+		out := Tube{Name: t.Name.Text, Desc: t, Length: m.j.at(t.To.Text).Sub(m.j.at(t.From.Text)).Len(), within: m.d.Within.MM}
 		own := len(d.Loads)
 		if s := m.j.Solution; s != nil {
 			for c := range s.Cases {
@@ -333,7 +349,7 @@ func (m *maker) wanted(t *describe.JobTube, h *tube.Tube) *cope.Piece {
 	}
 	p, err := link.TubeBetween(h.Cut.Piece.Tube, m.j.at(t.From.Text), m.j.at(t.To.Text), sleeve(a), sleeve(b))
 	if err != nil {
-		m.problems.Add(t.Pos, "tube %s: %s", t.Name.Text, err)
+		m.problems.Add(t.Pos, "tube %s: %s", t.Name.Text, m.words(err))
 		return nil
 	}
 	return &p
@@ -343,10 +359,13 @@ func (m *maker) wanted(t *describe.JobTube, h *tube.Tube) *cope.Piece {
 func (m *maker) parts() {
 	for i := range m.d.Parts {
 		p, d := &m.d.Parts[i], m.partDesc[i]
-		out := Part{Name: p.Name.Text, Desc: p, own: len(d.Joints)}
+		out := Part{Name: p.Name.Text, Desc: p, own: len(d.Joints), bolted: 1}
+		if slices.ContainsFunc(d.InLine, func(l describe.InLine) bool { return l.A.Text == p.Hole.Text || l.B.Text == p.Hole.Text }) {
+			out.bolted = 2 // both legs of one piece
+		}
 		ownLoads := len(d.Loads)
 		if p.At.Set {
-			out.Bracket = m.bracket(p, d)
+			out.Bracket = m.bracket(p, d, out.bolted)
 			m.joint(p, d)
 		}
 		hands, err := blank.MakeWith(d, m.set)
@@ -374,13 +393,13 @@ func frame(p *describe.JobPart) (right, up, side link.Vec) {
 }
 
 // bracket hands a part what the tubes put on its pivot.
-func (m *maker) bracket(p *describe.JobPart, d *describe.Part) *Bracket {
+func (m *maker) bracket(p *describe.JobPart, d *describe.Part, walls int) *Bracket {
 	b := &Bracket{Pivot: p.At.Text}
 	s := m.j.Solution
 	if s == nil {
 		return b
 	}
-	share := shareOf(p)
+	share := shareOf(p, walls)
 	right, up, side := frame(p)
 	for c := range s.Cases {
 		var sum link.Vec
@@ -399,7 +418,7 @@ func (m *maker) bracket(p *describe.JobPart, d *describe.Part) *Bracket {
 		f := Force{Case: s.Cases[c].Name, X: share * sum.Dot(right), Y: share * sum.Dot(up), Side: sum.Dot(side)}
 		b.Forces = append(b.Forces, f)
 		size := math.Hypot(f.X, f.Y)
-		if size < leastForce {
+		if size < leastForce || d.Bent() {
 			continue
 		}
 		d.Loads = append(d.Loads, describe.Load{
@@ -427,11 +446,12 @@ func (m *maker) repeated(name string) bool {
 }
 
 // shareOf is the share of a pivot's force that each plate of a bracket takes.
-func shareOf(p *describe.JobPart) float64 {
+// walls are how many of one piece its bolt goes through.
+func shareOf(p *describe.JobPart, walls int) float64 {
 	switch {
 	case p.Share.Set:
 		return p.Share.V
-	case p.Joint != nil:
+	case p.Joint != nil, walls == 2:
 		return 0.5 // two of them, one on each side of the tube
 	}
 	return 1
@@ -440,7 +460,7 @@ func shareOf(p *describe.JobPart) float64 {
 // bracketAssumed is what is taken for granted of a bracket's loads.
 func (m *maker) bracketAssumed(p *describe.JobPart) []string {
 	share := "all"
-	switch v := shareOf(p); {
+	switch v := shareOf(p, 1); {
 	case num.Same(v, 0.5):
 		share = "half"
 	case !num.Same(v, 1):

@@ -229,7 +229,12 @@ func TestRules(t *testing.T) {
 		{"job-turn", "link.yaml", "turn: 15 deg\n", "", diag.Error, "ask for 15 deg: 4.99 mm off"},
 		{"job-sleeve", "", "44.45, bore: 31.75, length: 60}\n    bush", "50, bore: 31.75, length: 60}\n    bush", diag.Error, "is cut for 44.45 mm, the sleeve of pivot axle is 50.00 mm"},
 		{"job-sleeve", "link.yaml", "first:  {main: 44.45, length: 60", "first:  {main: 44.45, length: 70", diag.Error, "counts on a sleeve 70.00 mm long"},
+		{"job-sleeve", "link.yaml", "second: {main: 44.45, length: 60, bore: 31.75}", "second: {main: 44.45, length: 60, bore: 25}", diag.Error, "counts on a sleeve of 25.00 mm bore, that of pivot frame has 31.75 mm"},
 		{"job-angle", "link.yaml", "first:  {main: 44.45,", "first:  {main: 44.45, angle: 80 deg,", diag.Error, "is cut at 80 deg, pivot axle asks for 90 deg"},
+		{"job-middle", "link.yaml", "first:  {main: 44.45,", "first:  {main: 44.45, offset: -1,", diag.Error, "first end of tube link misses the middle"},
+		{"job-middle", "link.yaml", "second: {main: 44.45,", "second: {main: 44.45, at: 5,", diag.Error, "sleeve of pivot frame: at is 5.00 mm"},
+		{"job-middle", "link.yaml", "second: {main: 44.45,", "second: {main: 44.45, middle: 3,", diag.Error, "middle is 3.00 mm"},
+		{"job-share", "", "joint: {gap: 63.8, nut: lock}", "share: 1/4, joint: {gap: 63.8, nut: lock}", diag.Error, "the plates at pivot axle take 0.5 of its force"},
 		{"job-bush", "", "bush: {outside: 31.75", "bush: {outside: 30", diag.Error, "a bush of 30.00 mm in a bore of 31.75 mm"},
 		{"job-proud", "", "length: 63}", "length: 60}", diag.Error, "does not stand proud"},
 		{"job-sideways", "", "right: [1, 0, 0], up: [0, 0, 1]", "right: [0, 1, 0], up: [0, 0, 1]", diag.Warning, "17 kN sideways beside 0 kN"},
@@ -237,6 +242,7 @@ func TestRules(t *testing.T) {
 		{"job-pair", "tab.yaml", "quantity: 2\nhand: pair\n", "", diag.Error, "pivot axle has one plate with a joint"},
 		{"job-pair", "tab.yaml", "quantity: 2\nhand: pair\n", "quantity: 3\n", diag.Error, "pivot axle has 3 plates with a joint"},
 		{"waiver-unused", "", "revision: B", "waive: [{rule: job-turn, reason: none}]", diag.Warning, "answers for nothing"},
+		{"waiver-unused", "", "revision: B", "waive: [{rule: job-tun, reason: none}]", diag.Warning, "names no rule; did you mean job-turn"},
 	} {
 		text := linkJob
 		changed := row.file == ""
@@ -330,6 +336,57 @@ func TestWantedReadsBack(t *testing.T) {
 	}
 }
 
+// A file of the other hand has its turn written the other way round, and says so.
+func TestTurnFixOfMirrored(t *testing.T) {
+	for _, row := range []struct{ hand, turn, fix string }{
+		{"mirrored", "-15 deg", ""},
+		{"mirrored", "15 deg", "write turn: -15 deg"},
+		{"as drawn", "-15 deg", "write turn: 15 deg"},
+		{"pair", "15 deg", ""},
+	} {
+		j, err := make1(t, linkJob, func(path string) ([]byte, error) {
+			if path != "link.yaml" {
+				return open(path)
+			}
+			return []byte(strings.Replace(files[path], "turn: 15 deg", "hand: "+row.hand+"\nturn: "+row.turn, 1)), nil
+		})
+		require.NoError(t, err)
+		fs := Run(j)
+		if row.fix == "" {
+			require.Empty(t, fs, row.hand)
+			continue
+		}
+		require.Len(t, fs, 1)
+		require.Contains(t, fs[0].Fix, row.fix)
+	}
+}
+
+// A sleeve that leans by less than anybody measures has no heel.
+func TestNearlySquareSleeve(t *testing.T) {
+	for _, axis := range []string{"[0.002, 1, 0]", "[-0.002, 1, 0]"} {
+		require.Empty(t, Run(made(t, strings.Replace(linkJob, "axis: [0, 1, 0]", "axis: "+axis, 1))), axis)
+		text := strings.Replace(linkJob, "axis: [0, 1, 0]", "axis: "+axis, 1)
+		j, err := make1(t, text, func(path string) ([]byte, error) {
+			return []byte(strings.Replace(string(must(open(path))), "first:  {main: 44.45,", "first:  {main: 44.45, angle: 89.95 deg,", 1)), nil
+		})
+		require.NoError(t, err)
+		require.Empty(t, Run(j), axis)
+	}
+}
+
+func must(b []byte, err error) []byte {
+	if err != nil {
+		panic(err)
+	}
+	return b
+}
+
+// A hole that is not there is told once, whatever would have used it.
+func TestOneProblemAtOnePlace(t *testing.T) {
+	_, err := make1(t, strings.Replace(linkJob, "hole: pivot", "hole: pivto", 1), open)
+	require.Len(t, err, 1)
+}
+
 func TestMeasured(t *testing.T) {
 	text := strings.Replace(linkJob, "at: [640, 0, 255]", "near: [600, 0, 250]", 1)
 	text = strings.Replace(text, "pivots:\n", "pivots:\n  m1: {at: [0, 400, 0]}\n  m2: {at: [0, -400, 0]}\n  m3: {at: [900, 0, 0]}\n", 1)
@@ -362,6 +419,7 @@ func TestErrors(t *testing.T) {
 		{"to: frame}", "to: axle}", "from pivot axle to itself"},
 		{"axis: [0, 1, 0]\n", "axis: [1, 0, 0]\n", "main lie at 0 degrees"},
 		{"bars: [6 m]", "bars: [0.5 m]", "longest bar gives"},
+		{"at: [640, 0, 255]", "at: [0, 0, 255]", "cart/job.yaml:15:9: error: tube link has no length: pivots axle and frame are at one place"},
 	} {
 		text := strings.Replace(linkJob, row[0], row[1], 1)
 		require.NotEqual(t, linkJob, text)
@@ -394,4 +452,50 @@ func BenchmarkMake(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
+}
+
+// A bent part holds a pivot: what it gets is told, and not held against it; both of
+// its legs stand on one bolt.
+func TestBentBracket(t *testing.T) {
+	const hanger = `part: hanger
+quantity: 2
+units: mm
+plate: {thickness: 5, material: S275}
+process: air plasma
+formed:
+  u: {inside width: 67, legs: 80, length: 80}
+bends: {radius: 6, rule: k 0.42, grain: 0 deg}
+flanges:
+  left:  {holes: {a: {at: [40, 40], bolt: 1/2-13 grade 8, fit: close}}}
+  right: {holes: {b: {at: [40, 40], bolt: 1/2-13 grade 8, fit: close}}}
+in line: [[a, b]]
+`
+	text := strings.Replace(linkJob, "parts:\n", "parts:\n  hanger: {file: hanger.yaml, at: axle, hole: a, right: [1, 0, 0], up: [0, 0, 1], joint: {gap: 67, held: bolted, spacer: 1.9}}\n", 1)
+	text = strings.Replace(text, "  tab: {file: tab.yaml, at: axle, hole: pivot, right: [1, 0, 0], up: [0, 0, 1], joint: {gap: 63.8, nut: lock}}\n", "", 1)
+	j, err := make1(t, text, func(path string) ([]byte, error) {
+		if path == "hanger.yaml" {
+			return []byte(hanger), nil
+		}
+		return open(path)
+	})
+	require.NoError(t, err)
+	require.Empty(t, Run(j))
+	p := j.Parts[0]
+	require.True(t, p.Bent())
+	require.Empty(t, p.Hands[0].Loads)
+	require.InDelta(t, 8500, p.Bracket.Forces[1].X, 1e-6)
+	require.Contains(t, strings.Join(Unchecked(j), "\n"), "strength of bracket hanger: it is bent")
+	for _, b := range j.Joints() {
+		require.Equal(t, 2, b.Count) // two hangers, a bolt in each
+	}
+
+	// Without a joint each leg still has half.
+	j, err = make1(t, strings.Replace(text, ", joint: {gap: 67, held: bolted, spacer: 1.9}", "", 1), func(path string) ([]byte, error) {
+		if path == "hanger.yaml" {
+			return []byte(hanger), nil
+		}
+		return open(path)
+	})
+	require.NoError(t, err)
+	require.InDelta(t, 8500, j.Parts[0].Bracket.Forces[1].X, 1e-6)
 }

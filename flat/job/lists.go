@@ -71,7 +71,7 @@ func (m *maker) stock() {
 		s := &m.j.Stocks[i]
 		plan, err := stock.Best(s.Pieces, bars, stock.Saw{Kerf: d.Kerf.MM, TrimStart: d.Trim.MM, Keep: d.Keep.MM})
 		if err != nil {
-			m.problems.Add(d.Pos, "tube %s: %s", s.Section(m.d.Units), err)
+			m.problems.Add(d.Pos, "tube %s: %s", s.Section(m.d.Units), m.words(err))
 			continue
 		}
 		s.Plan = plan
@@ -142,10 +142,13 @@ func (j *Job) Joints() []Bolts {
 	told := map[string]bool{}
 	for i := range j.Parts {
 		p := &j.Parts[i]
-		plates := p.quantity()
 		b := p.Hands[0]
 		for k := range b.Joints {
 			q := &b.Joints[k]
+			plates := p.quantity()
+			if b.Part.Bent() {
+				plates *= 2 // each piece has its own bolt
+			}
 			x := Bolts{Part: p.Name, Joint: q, Length: q.Length, Count: max(1, plates/2) * j.Sets, Gap: q.Gap, Grip: q.Stack.Grip}
 			if q.Index >= p.own {
 				x.Pivot = p.Desc.At.Text

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"blankwright/flat/blank"
 	"blankwright/flat/check"
 	"blankwright/flat/cope"
 	"blankwright/flat/diag"
@@ -18,7 +19,7 @@ type Rule struct {
 	run func(*run)
 }
 
-var rules = []*Rule{lengthRule, sleeveRule, angleRule, turnRule, bushRule, proudRule, pairRule, squareRule, sideRule, nearlyRule}
+var rules = []*Rule{lengthRule, sleeveRule, angleRule, middleRule, turnRule, clashRule, bushRule, proudRule, pairRule, squareRule, sideRule, shareRule, nearlyRule}
 
 // Rules lists the rules for jobs.
 func Rules() []*check.Check {
@@ -53,12 +54,7 @@ func Run(j *Job) []diag.Finding {
 		c.rule = r
 		r.run(c)
 	}
-	for _, w := range j.Desc.Waivers {
-		if !slices.ContainsFunc(c.findings, func(f diag.Finding) bool { return f.Rule == w.Rule.Text }) {
-			c.findings = append(c.findings, diag.Finding{Pos: w.Rule.Pos, Rule: "waiver-unused", Severity: diag.Warning, Features: []string{},
-				Message: "the waiver of " + w.Rule.Text + " answers for nothing", Fix: "take it out"})
-		}
-	}
+	c.findings = append(c.findings, check.IdleWaivers(j.Desc.Waivers, c.findings, Rules())...)
 	slices.SortStableFunc(c.findings, func(a, b diag.Finding) int {
 		switch {
 		case a.Pos.Before(b.Pos):
@@ -74,6 +70,9 @@ func Run(j *Job) []diag.Finding {
 const degree = math.Pi / 180
 
 func (j *Job) text(mm float64) string { return unit.Text(mm, j.Desc.Units) }
+
+// plain writes a length as the file of a tube can hold it.
+func (j *Job) plain(mm float64) string { return unit.Typed(mm, j.Desc.Units) }
 
 func deg(a float64) string { return num.Short(a/degree, 2) + " deg" }
 
@@ -91,7 +90,7 @@ var lengthRule = &Rule{check.Check{
 		if off := got - t.Length; !num.AtMost(math.Abs(off), c.j.Desc.Within.MM) {
 			c.report(diag.Finding{Pos: t.Desc.Pos, Features: []string{t.Name}, Got: got, Want: t.Length, Unit: "mm",
 				Message: fmt.Sprintf("tube %s is %s between its working points, pivots %s and %s are %s apart", t.Name, c.j.text(got), t.Desc.From.Text, t.Desc.To.Text, c.j.text(t.Length)),
-				Fix:     t.lengthFix(c.j.text(t.Length))}, diag.Error)
+				Fix:     t.lengthFix(c.j.plain(t.Length))}, diag.Error)
 		}
 	}
 }}
@@ -105,8 +104,9 @@ func (t *Tube) lengthFix(want string) string {
 	return fix
 }
 
-// mains are the one main of each end of a tube as described and as the pivots ask
-// for; ok is false where an end has another shape.
+// mains are the main of an end of a tube as described and as the pivots ask for.
+// Of an end that meets several things it is the one main like the pivot's sleeve;
+// ok is false where there is none, or more than one.
 func (t *Tube) mains(end int) (have, want cope.Main, ok bool) {
 	if t.Wanted == nil {
 		return have, want, false
@@ -116,13 +116,31 @@ func (t *Tube) mains(end int) (have, want cope.Main, ok bool) {
 	if end == 1 {
 		a, b = p.Second, t.Wanted.Second
 	}
-	if len(a) != 1 || len(b) != 1 {
-		return have, want, false
-	}
-	have, ok = a[0].(cope.Main)
 	want, _ = b[0].(cope.Main)
+	if len(a) == 1 {
+		have, ok = a[0].(cope.Main)
+		return have, want, ok
+	}
+	for _, k := range a {
+		m, is := k.(cope.Main)
+		if !is || !num.AtMost(math.Abs(m.OD-want.OD), sleeveApart) || !num.AtMost(math.Abs(m.Angle-want.Angle), alike) {
+			continue
+		}
+		if ok {
+			return have, want, false
+		}
+		have, ok = m, true
+	}
 	return have, want, ok
 }
+
+// alike is how far the angle of a main may be off from the pivot's sleeve for it to
+// be that sleeve, where an end meets several things, rad: well under what tells
+// two tubes at one pivot apart.
+const alike = 2 * degree
+
+// mirrored reports whether the file of the tube describes the other hand.
+func (t *Tube) mirrored() bool { return t.Hands[0].Hand == blank.Mirrored }
 
 func (t *Tube) pivotOf(end int) string {
 	if end == 0 {
@@ -140,10 +158,10 @@ const sleeveApart = 0.2
 var sleeveRule = &Rule{check.Check{
 	ID: "job-sleeve", Severity: diag.Error,
 	Title:   "a tube is cut for another sleeve than its pivot has",
-	Meaning: "The saddle fits one diameter, and the sleeve's length says whether the whole cut lies on it.",
-	Formula: "|main - outside of the pivot's sleeve| <= 0.2 mm; the length alike where the tube gives one",
+	Meaning: "The saddle fits one diameter, the sleeve's length says whether the whole cut lies on it, and its bore how thick the wall is that holds the force.",
+	Formula: "|main - outside of the pivot's sleeve| <= 0.2 mm; length and bore alike where the tube gives them",
 	Source:  "common practice",
-	Limits:  "Of ends that meet one main.",
+	Limits:  "Of ends that meet one main; of several, the one like the pivot's sleeve.",
 }, func(c *run) {
 	for i := range c.j.Tubes {
 		t := &c.j.Tubes[i]
@@ -157,18 +175,36 @@ var sleeveRule = &Rule{check.Check{
 			case !num.AtMost(math.Abs(have.OD-want.OD), sleeveApart):
 				f.Got, f.Want = have.OD, want.OD
 				f.Message = fmt.Sprintf("%s end of tube %s is cut for %s, the sleeve of pivot %s is %s outside", endWords[end], t.Name, c.j.text(have.OD), t.pivotOf(end), c.j.text(want.OD))
-				f.Fix = "write main: " + c.j.text(want.OD) + " in " + t.Desc.File.Text
+				f.Fix = "write main: " + c.j.plain(want.OD) + " in " + t.Desc.File.Text
 			case have.Length > 0 && !num.AtMost(math.Abs(have.Length-want.Length), sleeveApart):
 				f.Got, f.Want = have.Length, want.Length
 				f.Message = fmt.Sprintf("%s end of tube %s counts on a sleeve %s long, that of pivot %s is %s", endWords[end], t.Name, c.j.text(have.Length), t.pivotOf(end), c.j.text(want.Length))
-				f.Fix = "write length: " + c.j.text(want.Length) + " in " + t.Desc.File.Text
+				f.Fix = "write length: " + c.j.plain(want.Length) + " in " + t.Desc.File.Text
 			default:
-				continue
+				bore := c.j.described(t.pivotOf(end)).Sleeve.Bore.MM
+				off, ok := t.boreOff(end, want.OD, bore)
+				if !ok {
+					continue
+				}
+				f.Got, f.Want = off, bore
+				f.Message = fmt.Sprintf("%s end of tube %s counts on a sleeve of %s bore, that of pivot %s has %s", endWords[end], t.Name, c.j.text(off), t.pivotOf(end), c.j.text(bore))
+				f.Fix = "write bore: " + c.j.plain(bore) + " in " + t.Desc.File.Text
 			}
 			c.report(f, diag.Error)
 		}
 	}
 }}
+
+// boreOff is the bore of the sleeve of the given outside that an end counts on, mm;
+// ok is false where it gives none, or that of its pivot.
+func (t *Tube) boreOff(end int, outside, bore float64) (got float64, ok bool) {
+	for _, s := range t.Hands[0].Ends[end].Sleeves {
+		if num.AtMost(math.Abs(s.OD-outside), sleeveApart) && !num.AtMost(math.Abs(s.Bore-bore), sleeveApart) {
+			return s.Bore, true
+		}
+	}
+	return 0, false
+}
 
 var angleRule = &Rule{check.Check{
 	ID: "job-angle", Severity: diag.Error,
@@ -176,7 +212,7 @@ var angleRule = &Rule{check.Check{
 	Meaning: "The angle between tube and sleeve follows from the pivots and the sleeve's axis. Off by some, the saddle stands open on one side.",
 	Formula: "|angle - angle by the pivots| x outside of the tube <= within (0.5 mm)",
 	Source:  "common practice",
-	Limits:  "Of ends that meet one main without offset.",
+	Limits:  "Of ends that meet the sleeve of their pivot.",
 }, func(c *run) {
 	for i := range c.j.Tubes {
 		t := &c.j.Tubes[i]
@@ -208,10 +244,18 @@ func (t *Tube) TurnOff() (off float64, ok bool) {
 	p := t.Hands[0].Cut.Piece
 	off = heels(&p, a, b) - heels(t.Wanted, wa, wb)
 	round := 2 * math.Pi
-	if num.SameAngle(a.Angle, math.Pi/2) || num.SameAngle(b.Angle, math.Pi/2) {
-		round = math.Pi // a square sleeve has two heels
+	for _, m := range [4]cope.Main{a, wa, b, wb} {
+		if t.nearlySquare(m) {
+			round = math.Pi // a square sleeve has two heels
+		}
 	}
 	return math.Remainder(off, round), true
+}
+
+// nearlySquare reports whether a sleeve lies so close to a right angle that nobody
+// tells its heel from its toe: by no more than an angle may be off.
+func (t *Tube) nearlySquare(m cope.Main) bool {
+	return num.AtMost((math.Pi/2-m.Angle)*t.Hands[0].Cut.Piece.Tube.OD, t.within)
 }
 
 var turnRule = &Rule{check.Check{
@@ -221,7 +265,7 @@ var turnRule = &Rule{check.Check{
 		"which is how a link ends up with its sleeves leaning apart by twice the angle.",
 	Formula: "|turn - turn by the sleeves' axes| x outside / 2 <= within (0.5 mm), round the tube",
 	Source:  "common practice",
-	Limits:  "Of ends that meet one main each. Of a square sleeve both directions of its axis count as one.",
+	Limits:  "Of ends that meet the sleeves of their pivots. Of a square sleeve both directions of its axis count as one.",
 }, func(c *run) {
 	for i := range c.j.Tubes {
 		t := &c.j.Tubes[i]
@@ -232,9 +276,13 @@ var turnRule = &Rule{check.Check{
 			continue
 		}
 		want := math.Remainder(p.Turn-off, 2*math.Pi)
+		write := want // in the file, which describes the hand as drawn
+		if t.mirrored() {
+			write = -want
+		}
 		c.report(diag.Finding{Pos: t.Desc.Pos, Features: []string{t.Name}, Got: p.Turn / degree, Want: want / degree, Unit: "deg",
 			Message: fmt.Sprintf("tube %s has its ends turned by %s, the sleeves of %s and %s ask for %s: %s off round the tube", t.Name, deg(p.Turn), t.Desc.From.Text, t.Desc.To.Text, deg(want), c.j.text(math.Abs(round))),
-			Fix:     "write turn: " + deg(want) + " in " + t.Desc.File.Text}, diag.Error)
+			Fix:     "write turn: " + deg(write) + " in " + t.Desc.File.Text}, diag.Error)
 	}
 }}
 
@@ -339,11 +387,12 @@ func (j *Job) clamping(pivot string) []*Part {
 	return out
 }
 
-// platesAt is how many plates clamp the bush of a pivot, in one set.
+// platesAt is how many plates clamp the bush of a pivot, in one set; a bent part
+// whose legs stand on both sides of it counts as two.
 func (j *Job) platesAt(pivot string) int {
 	n := 0
 	for _, p := range j.clamping(pivot) {
-		n += p.quantity()
+		n += p.quantity() * p.bolted
 	}
 	return n
 }
@@ -451,8 +500,13 @@ func Unchecked(j *Job) []string {
 		}
 		for end := range 2 {
 			if _, _, ok := t.mains(end); !ok {
-				add("%s end of tube %s against its pivot: it meets something else than one main", endWords[end], t.Name)
+				add("%s end of tube %s against its pivot: nothing that it meets, or more than one thing, is like the pivot's sleeve", endWords[end], t.Name)
 			}
+		}
+	}
+	for i := range j.Parts {
+		if p := &j.Parts[i]; p.Bracket != nil && len(p.Bracket.Forces) > 0 && p.Bent() {
+			add("strength of bracket %s: it is bent, and loads are held against flat plates only; forces that pivot %s puts on it are told", p.Name, p.Bracket.Pivot)
 		}
 	}
 	for i := range j.Pivots {

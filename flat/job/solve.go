@@ -22,6 +22,9 @@ func (m *maker) solve() {
 	used := map[string]bool{}
 	for i := range d.Tubes {
 		k := &d.Tubes[i]
+		if num.Zero(m.j.at(k.To.Text).Sub(m.j.at(k.From.Text)).Len()) {
+			m.problems.Add(k.Pos, "tube %s has no length: pivots %s and %s are at one place", k.Name.Text, k.From.Text, k.To.Text)
+		}
 		used[k.From.Text], used[k.To.Text] = true, true
 		t.Members = append(t.Members, link.Member{Name: k.Name.Text, From: k.From.Text, To: k.To.Text, EA: m.stiffness(m.tubeDesc[i])})
 	}
@@ -53,7 +56,7 @@ func (m *maker) solve() {
 		if errors.As(err, &loose) && len(d.Supports) > 0 {
 			pos = d.Supports[0].Pos
 		}
-		m.problems.Add(pos, "%s", err)
+		m.problems.Add(pos, "%s", m.words(err))
 		return
 	}
 	m.j.Solution = s

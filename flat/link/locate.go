@@ -53,7 +53,7 @@ type SurveyError struct {
 }
 
 func (e *SurveyError) Error() string {
-	return fmt.Sprintf("distances contradict each other by %s mm (%s allowed): most likely %q to %q, measured %s, where the others make it %s; measure it again",
+	return fmt.Sprintf("distances contradict each other by %s mm (%s mm allowed): most likely %q to %q, measured %s mm, where the others make it %s mm; measure it again",
 		short(e.Survey.Worst), short(e.Within), e.Suspect.From, e.Suspect.To, short(e.Suspect.Distance), short(e.Suspect.Distance-e.Suspect.Off))
 }
 
@@ -69,7 +69,7 @@ func Base(ab, ac, bc float64) (a, b, c Vec, err error) {
 	s := [3]float64{ab, ac, bc}
 	slices.Sort(s[:])
 	if s[0]+s[1]-s[2] <= num.Coincident {
-		return a, b, c, fmt.Errorf("distances %s, %s and %s mm make no triangle: the two short ones reach %s mm of %s; measure again",
+		return a, b, c, fmt.Errorf("distances %s mm, %s mm and %s mm make no triangle: the two short ones reach %s mm of %s mm; measure again",
 			short(ab), short(ac), short(bc), short(s[0]+s[1]), short(s[2]))
 	}
 	x := (ab*ab + ac*ac - bc*bc) / (2 * ab)

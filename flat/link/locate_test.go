@@ -32,7 +32,7 @@ func TestBase(t *testing.T) {
 		require.GreaterOrEqual(t, c.Y, 0.0)
 	})
 	_, _, _, err = Base(100, 50, 30)
-	require.EqualError(t, err, "distances 100, 50 and 30 mm make no triangle: the two short ones reach 80 mm of 100; measure again")
+	require.EqualError(t, err, "distances 100 mm, 50 mm and 30 mm make no triangle: the two short ones reach 80 mm of 100 mm; measure again")
 	_, _, _, err = Base(100, 0, 30)
 	require.ErrorContains(t, err, "distance of 0 mm")
 }
@@ -123,7 +123,7 @@ func TestWrongDistance(t *testing.T) {
 		require.Equal(t, ms[wrong], se.Suspect.Measure)
 		require.InDelta(t, 17, se.Suspect.Off, 1e-6)
 		require.Less(t, se.Without, 1e-6)
-		require.ErrorContains(t, err, fmt.Sprintf("most likely %q to %q, measured %s, where the others make it %s; measure it again",
+		require.ErrorContains(t, err, fmt.Sprintf("most likely %q to %q, measured %s mm, where the others make it %s mm; measure it again",
 			ms[wrong].From, "pivot", short(right+17), short(right)))
 		require.Len(t, se.Survey.Residuals, 5)
 	}
@@ -187,7 +187,7 @@ func TestLocateErrors(t *testing.T) {
 		{"nowhere", floor, []Guess{{"pivot", &nowhere}}, nil, 1, "no finite place"},
 		{"tolerance", floor, nil, nil, -1, "may be off by -1 mm"},
 		{"out of reach", floor, []Guess{{Name: "pivot"}}, []Measure{{"left mark", "pivot", 100}, {"right mark", "pivot", 100}, {"front mark", "pivot", 100}}, 1, "distances contradict each other"},
-		{"known places apart", floor, nil, []Measure{{"left mark", "right mark", 805}}, 1, `"left mark" to "right mark", measured 805, where the others make it 800`},
+		{"known places apart", floor, nil, []Measure{{"left mark", "right mark", 805}}, 1, `"left mark" to "right mark", measured 805 mm, where the others make it 800 mm`},
 	}
 	for _, tc := range cases {
 		t.Run(tc.name, func(t *testing.T) {

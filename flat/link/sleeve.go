@@ -60,9 +60,9 @@ func SleeveWallOf(s SleeveWall, m Steel) (SleeveStress, error) {
 	case s.Bore <= 0 || !num.AtLeast(s.OD-s.Bore, 0) || num.Same(s.OD, s.Bore):
 		return SleeveStress{}, fmt.Errorf("sleeve of %s mm has a bore of %s mm, wanted more than 0 and less than the sleeve", short(s.OD), short(s.Bore))
 	case !num.AtLeast(s.Angle, cope.LeastAngle) || !num.AtMost(s.Angle, math.Pi/2):
-		return SleeveStress{}, fmt.Errorf("branch lies at %s degrees to the sleeve, wanted %s to 90", num.Short(s.Angle*180/math.Pi, 1), num.Short(cope.LeastAngle*180/math.Pi, 1))
+		return SleeveStress{}, fmt.Errorf("tube lies at %s degrees to the sleeve, wanted %s to 90", num.Short(s.Angle*180/math.Pi, 1), num.Short(cope.LeastAngle*180/math.Pi, 1))
 	case s.Branch.OD <= 0 || s.Branch.Wall <= 0:
-		return SleeveStress{}, fmt.Errorf("branch is %s x %s mm, wanted more than 0", short(s.Branch.OD), short(s.Branch.Wall))
+		return SleeveStress{}, fmt.Errorf("tube is %s x %s mm, wanted more than 0", short(s.Branch.OD), short(s.Branch.Wall))
 	}
 	t, sin := (s.OD-s.Bore)/2, math.Sin(s.Angle)
 	across := math.Abs(s.Force) * sin
@@ -87,12 +87,12 @@ func chordLimits(s SleeveWall, m Steel, beta, gamma float64) []string {
 			out = append(out, fmt.Sprintf(format, args...))
 		}
 	}
-	miss(num.AtLeast(s.Angle, math.Pi/6), "the branch lies at %s degrees to the sleeve, the formulas begin at 30", num.Short(s.Angle*180/math.Pi, 1))
+	miss(num.AtLeast(s.Angle, math.Pi/6), "the tube lies at %s degrees to the sleeve, the formulas begin at 30", num.Short(s.Angle*180/math.Pi, 1))
 	miss(num.AtMost(2*gamma, 50), "the sleeve's diameter is %s walls, the formulas end at 50", num.Short(2*gamma, 1))
-	miss(num.AtMost(s.Branch.OD/s.Branch.Wall, 50), "the branch's diameter is %s walls, the formulas end at 50", num.Short(s.Branch.OD/s.Branch.Wall, 1))
-	miss(num.AtLeast(beta, 0.2) && num.AtMost(beta, 1), "the branch is %s of the sleeve's width, the formulas hold from 0.2 to 1", num.Short(beta, 2))
+	miss(num.AtMost(s.Branch.OD/s.Branch.Wall, 50), "the tube's diameter is %s walls, the formulas end at 50", num.Short(s.Branch.OD/s.Branch.Wall, 1))
+	miss(num.AtLeast(beta, 0.2) && num.AtMost(beta, 1), "the tube is %s of the sleeve's width, the formulas hold from 0.2 to 1", num.Short(beta, 2))
 	miss(num.AtMost(m.Fy, 360), "yield is %s MPa, the formulas end at 360", num.Short(m.Fy, 0))
 	end := s.OD * (1.25 - beta/2)
-	miss(num.AtLeast((s.Length-s.Branch.OD/math.Sin(s.Angle))/2, end), "the sleeve ends %s mm beside the branch, the formulas ask for %s", num.Short((s.Length-s.Branch.OD/math.Sin(s.Angle))/2, 1), num.Short(end, 1))
+	miss(num.AtLeast((s.Length-s.Branch.OD/math.Sin(s.Angle))/2, end), "the sleeve ends %s mm beside the tube, the formulas ask for %s", num.Short((s.Length-s.Branch.OD/math.Sin(s.Angle))/2, 1), num.Short(end, 1))
 	return out
 }

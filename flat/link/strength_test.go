@@ -205,7 +205,7 @@ func TestSleeveWall(t *testing.T) {
 	// 235·6.35²·(3.1+15.6·0.857²)·3.5^0.2
 	beta := 38.1 / 44.45
 	require.InEpsilon(t, 235*6.35*6.35*(3.1+15.6*beta*beta)*math.Pow(3.5, 0.2), got.Plastify.Nominal, 1e-12)
-	require.Equal(t, []string{"the sleeve ends 10.9 mm beside the branch, the formulas ask for 36.5"}, got.Outside)
+	require.Equal(t, []string{"the sleeve ends 10.9 mm beside the tube, the formulas ask for 36.5"}, got.Outside)
 
 	s.Angle, s.Length, s.Branch.OD = deg(20), 60, 20
 	got, err = SleeveWallOf(s, Steel{E: 205000, Fy: 400})
@@ -223,7 +223,7 @@ func TestSleeveWall(t *testing.T) {
 		{func(s *SleeveWall) { s.Bore = 44.45 }, "bore of 44.45 mm"},
 		{func(s *SleeveWall) { s.Bore = 0 }, "bore of 0 mm"},
 		{func(s *SleeveWall) { s.Angle = deg(2) }, "2 degrees to the sleeve"},
-		{func(s *SleeveWall) { s.Branch.Wall = 0 }, "branch is 20 x 0 mm"},
+		{func(s *SleeveWall) { s.Branch.Wall = 0 }, "tube is 20 x 0 mm"},
 	} {
 		bad := s
 		tc.edit(&bad)

@@ -28,41 +28,40 @@ func TubeBetween(t cope.Tube, from, to Vec, first, second Sleeve) (cope.Piece, e
 	if !num.Finite(d.X, d.Y, d.Z) || num.Zero(d.Len()) {
 		return cope.Piece{}, fmt.Errorf("pivots of the tube are one place; they have to lie apart")
 	}
-	a, heelA, err := end(from, d, first)
+	a, fa, err := MainAt(from, d, first)
 	if err != nil {
 		return cope.Piece{}, fmt.Errorf("first end: %w", err)
 	}
-	b, heelB, err := end(to, d.Mul(-1), second)
+	b, fb, err := MainAt(to, d.Mul(-1), second)
 	if err != nil {
 		return cope.Piece{}, fmt.Errorf("second end: %w", err)
 	}
-	f, _ := cope.EndFrame(from, d, heelA)
-	turn := math.Atan2(heelB.Dot(f.Y), heelB.Dot(f.X))
+	turn := math.Atan2(fb.X.Dot(fa.Y), fb.X.Dot(fa.X))
 	if num.SameAngle(b.Angle, math.Pi/2) {
 		turn = math.Remainder(turn, math.Pi)
 	}
 	return cope.Piece{Tube: t, First: []cope.Cutter{a}, Second: []cope.Cutter{b}, Centres: d.Len(), Turn: turn}, nil
 }
 
-// end is a sleeve as the tube's end meets it, its heel at the datum, and the
-// direction of the heel in space.
-func end(at, into Vec, s Sleeve) (cope.Main, Vec, error) {
+// MainAt is the sleeve at the pivot at as the end of a tube meets it that runs
+// from there along into, and the frame of that end: its datum is the heel. The
+// error is for a sleeve along the tube.
+func MainAt(at, into Vec, s Sleeve) (cope.Main, cope.Frame, error) {
 	name := s.Name
 	if name == "" {
 		name = "the sleeve"
 	}
 	f, ok := cope.EndFrame(at, into, across(into))
 	if !ok {
-		return cope.Main{}, Vec{}, fmt.Errorf("%s: the tube has no direction", name)
+		return cope.Main{}, cope.Frame{}, fmt.Errorf("%s: the tube has no direction", name)
 	}
 	m, err := cope.MainAlong(s.OD, Vec{}, f.DirFrom(s.Axis))
 	if err != nil {
-		return cope.Main{}, Vec{}, fmt.Errorf("%s: %w", name, err)
+		return cope.Main{}, cope.Frame{}, fmt.Errorf("%s: %w", name, err)
 	}
-	sin, cos := math.Sincos(m.Turn)
-	heel := f.X.Mul(cos).Add(f.Y.Mul(sin))
+	f = f.Turned(m.Turn)
 	m.Name, m.Turn, m.Offset, m.Length, m.Partial = s.Name, 0, 0, s.Length, s.Partial
-	return m, heel, nil
+	return m, f, nil
 }
 
 // across is a direction well away from d.

@@ -81,7 +81,7 @@ func TestTubeBetweenErrors(t *testing.T) {
 	_, err := TubeBetween(tube, Vec{}, Vec{}, s, s)
 	require.ErrorContains(t, err, "one place")
 	_, err = TubeBetween(tube, Vec{}, v3(0, 300, 0), s, s)
-	require.EqualError(t, err, "first end: the sleeve: axes of branch and main lie at 0 degrees, wanted 5 to 90")
+	require.EqualError(t, err, "first end: the sleeve: axes of tube and main lie at 0 degrees, wanted 5 to 90")
 	_, err = TubeBetween(tube, Vec{}, v3(300, 0, 0), s, Sleeve{Name: "rear", OD: 40})
 	require.EqualError(t, err, "second end: rear: axis of the main has no direction; give two different points on it")
 }

@@ -230,7 +230,7 @@ func (p *problem) addItems(pieces []Piece) error {
 		}
 		l := up(x.Length)
 		if l+p.kerf > room {
-			return fmt.Errorf("piece %q is %s mm long, the longest bar gives %s; take a longer bar or join two pieces", x.Name, short(x.Length), short(float64(max(0, room-p.kerf))/micron))
+			return fmt.Errorf("piece %q is %s mm long, the longest bar gives %s mm; take a longer bar or join two pieces", x.Name, short(x.Length), short(float64(max(0, room-p.kerf))/micron))
 		}
 		if all += x.Count; all > most {
 			return fmt.Errorf("more than %d pieces are wanted; plan them in parts", most)

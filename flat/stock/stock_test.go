@@ -341,7 +341,7 @@ func TestErrors(t *testing.T) {
 		saw    Saw
 		want   string
 	}{
-		{"too long", []Piece{{"rail", 6001, 1}}, bars, Saw{}, `piece "rail" is 6001 mm long, the longest bar gives 6000; take a longer bar or join two pieces`},
+		{"too long", []Piece{{"rail", 6001, 1}}, bars, Saw{}, `piece "rail" is 6001 mm long, the longest bar gives 6000 mm; take a longer bar or join two pieces`},
 		{"too long for the trim", []Piece{{"rail", 5995, 1}}, bars, Saw{Kerf: 3, TrimStart: 10}, `the longest bar gives 5990`},
 		{"no bars", one, nil, Saw{}, "no bars to saw from"},
 		{"no length", []Piece{{"rail", 0, 1}}, bars, Saw{}, `piece "rail" has length 0 mm`},

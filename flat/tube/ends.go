@@ -28,7 +28,7 @@ var angleRule = &Rule{check.Check{
 		"bead counts for nothing, and it is the part that cracks. The saddle is long, too, and a hole saw does not hold it.",
 	Formula: "angle between the axes >= 30 deg",
 	Source:  "AWS D1.1, prequalified tubular joints (from memory, verify)",
-	Limits:  "Round tubes. The angle is that between the axes; at the sides of a wide branch the walls meet at others.",
+	Limits:  "Round tubes. The angle is that between the axes; at the sides of a wide tube the walls meet at others.",
 }, func(c *run) {
 	for i := range c.t.Ends {
 		for _, k := range c.t.Cut.Ends[i].Cutters() {
@@ -220,7 +220,7 @@ var clampRule = &Rule{check.Check{
 		margin := c.t.Paper.Margin + gap/2
 		fix := "mark one end, cut it, then the other"
 		if margin > FilletGap {
-			fix = "write paper: {margin: " + c.t.text(math.Floor(margin)) + "}"
+			fix = "write paper: {margin: " + unit.Typed(math.Floor(margin), c.t.Desc.Units) + "}"
 		}
 		c.report(diag.Finding{Pos: c.t.Desc.Pos, Got: gap, Want: 0, Unit: "mm", Features: []string{"both ends"},
 			Message: "the templates of both ends lie over each other by " + c.t.text(-gap), Fix: fix}, diag.Warning)

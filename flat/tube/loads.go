@@ -116,7 +116,7 @@ var sleeveRule = &Rule{check.Check{
 	ID: "sleeve-wall", Severity: diag.Error,
 	Title: "a sleeve's wall gives way",
 	Meaning: "The tube pulls the sleeve off its bush, which puts the walls beside the bush in tension, and pushes its wall in, which " +
-		"a hollow chord resists by yield lines and by shear round the branch.",
+		"a hollow chord resists by yield lines and by shear round the tube.",
 	Formula: "hoop = F sin a / (2 t L) <= 0.90 Fy (LRFD), Fy / 1.67 (ASD)\n" +
 		"F <= phi Pn: plastification Eq. K3-2, and punching Eq. K3-1 where the tube is narrower than the bore",
 	Source: "hoop: equilibrium; chord wall: AISC 360-16, K3, Table K3.1 (from memory, verify)",

@@ -93,12 +93,7 @@ func measure(t *Tube) ([]diag.Finding, []check.Utilisation) {
 		c.rule = r
 		r.run(c)
 	}
-	for _, w := range t.Desc.Waivers {
-		if !slices.ContainsFunc(c.findings, func(f diag.Finding) bool { return f.Rule == w.Rule.Text }) {
-			c.findings = append(c.findings, diag.Finding{Pos: w.Rule.Pos, Rule: "waiver-unused", Severity: diag.Warning, Features: []string{},
-				Message: "the waiver of " + w.Rule.Text + " answers for nothing", Fix: "take it out"})
-		}
-	}
+	c.findings = append(c.findings, check.IdleWaivers(t.Desc.Waivers, c.findings, Rules())...)
 	slices.SortStableFunc(c.findings, func(a, b diag.Finding) int {
 		switch {
 		case a.Pos.Before(b.Pos):

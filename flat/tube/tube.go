@@ -121,7 +121,11 @@ func Make(d *describe.Tube, set *profiles.Set) ([]*Tube, error) {
 			p = piece.Mirror()
 		}
 		if err := m.finish(&u, p); err != nil {
-			return nil, diag.Problems{{Pos: d.Pos, Message: err.Error()}}
+			var told diag.Problems
+			if errors.As(err, &told) {
+				return nil, told
+			}
+			return nil, diag.Problems{{Pos: d.Pos, Message: m.words(err)}}
 		}
 		out = append(out, &u)
 	}
@@ -177,10 +181,10 @@ func (m *maker) ends(t *Tube) {
 		var reach *cope.ReachError
 		switch {
 		case errors.As(err, &reach):
-			m.problems.AddHint(e.Pos, "write beside: yes to have what stands beside it trimmed", "%s end: %s", endWords[i], err)
+			m.problems.AddHint(e.Pos, "write beside: yes to have what stands beside it trimmed", "%s end: %s", endWords[i], m.words(err))
 			continue
 		case err != nil:
-			m.problems.Add(e.Pos, "%s end: %s", endWords[i], err)
+			m.problems.Add(e.Pos, "%s end: %s", endWords[i], m.words(err))
 			continue
 		}
 		ears += c.Curve(t.Line).Ear().S
@@ -197,9 +201,12 @@ func (m *maker) ends(t *Tube) {
 		if d.Length.Set {
 			pos = d.Length.Pos
 		}
-		m.problems.Add(pos, "%s", err)
+		m.problems.Add(pos, "%s", m.words(err))
 	}
 }
+
+// words are those of an error, in the units of the file.
+func (m *maker) words(err error) string { return unit.Words(err.Error(), m.d.Units) }
 
 var endWords = [2]string{"first", "second"}
 
@@ -274,7 +281,7 @@ func (m *maker) end(t *Tube, i int) error {
 		if e.Template, err = c.Template(t.Paper, seam); err != nil {
 			return fmt.Errorf("%s end: %w", e.Word, err)
 		}
-		e.Saws = c.HoleSaw(holeSaws(m.d.HoleSaws))
+		e.Saws = c.HoleSaw(t.holeSaws(m.d.HoleSaws))
 		if two, err := c.TwoStraightCuts(); err == nil {
 			e.Two = &two
 		}
@@ -294,8 +301,8 @@ func (m *maker) end(t *Tube, i int) error {
 // file does not say, rad: 60 degrees off square (common practice).
 const leastSawAngle = 30 * degree
 
-func holeSaws(h *describe.HoleSaws) cope.Saws {
-	s := cope.Saws{LeastAngle: leastSawAngle}
+func (t *Tube) holeSaws(h *describe.HoleSaws) cope.Saws {
+	s := cope.Saws{LeastAngle: leastSawAngle, Text: t.text}
 	if h == nil {
 		return s
 	}
@@ -349,7 +356,7 @@ func (m *maker) saw(t *Tube) error {
 	t.PerBar = int(math.Floor((bar.Length-saw.TrimStart+saw.Kerf)/(length+saw.Kerf) + num.LimitSlack))
 	plan, err := stock.Best([]stock.Piece{{Name: t.Name, Length: length, Count: t.Quantity}}, []stock.Bar{bar}, saw)
 	if err != nil {
-		return err
+		return diag.Problems{{Pos: s.Bar.Pos, Message: m.words(err)}}
 	}
 	t.Plan = plan
 	return nil

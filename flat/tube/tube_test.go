@@ -166,6 +166,7 @@ func TestMakeErrors(t *testing.T) {
 		{"S355", "640", "{main: 30}", "tube.yaml:5:8: hint: write beside: yes"},
 		{"S355", "10", "{main: 44.45}", "tube.yaml:4:10: error: "},
 		{"butter", "640", "{main: 44.45}", "tube.yaml:3:48: error: "},
+		{"S355", "640", "{main: 44.45}\nsaw: {kerf: 3, bar: 500}", "tube.yaml:6:21: error: piece"},
 	} {
 		d, err := describe.ParseTube("tube.yaml", []byte(fmt.Sprintf(base, row[0], row[1], row[2])))
 		require.NoError(t, err)
@@ -209,4 +210,12 @@ func TestHoleSawAngle(t *testing.T) {
 		require.Len(t, saws, 1)
 		require.Equal(t, row.ok, saws[0].OK(), row.angle+row.more)
 	}
+}
+
+// A file in inches is answered in inches.
+func TestErrorsInInches(t *testing.T) {
+	d, err := describe.ParseTube("tube.yaml", []byte("tube: a\nunits: in\nsection: {outside: 1-1/2, wall: 1/8, material: A36}\ncentres: 24\nfirst: {main: 1}\nsecond: square\n"))
+	require.NoError(t, err)
+	_, err = Make(d, nil)
+	require.ErrorContains(t, err, "tube of 1.500 in (38.10 mm) reaches past the side of the main (1.000 in (25.40 mm), offset 0.000 in (0.00 mm))")
 }

@@ -2,7 +2,9 @@ package unit
 
 import (
 	"math"
+	"regexp"
 	"strconv"
+	"strings"
 
 	"blankwright/flat/num"
 )
@@ -20,6 +22,39 @@ func Text(mm float64, sys System) string {
 		return num.Rounded(mm, mmDecimals) + " mm"
 	}
 	return num.Rounded(mm/MM, inchDecimals) + " in (" + num.Rounded(mm, mmDecimals) + " mm)"
+}
+
+// Typed writes a length (mm) as a file with units: in or units: mm can hold it:
+// `1.750 in`, `44.45 mm`.
+func Typed(mm float64, sys System) string {
+	if sys != Inch {
+		return Text(mm, sys)
+	}
+	return num.Rounded(mm/MM, inchDecimals) + " in"
+}
+
+// spoken is a length in a message of a package that knows millimetres alone.
+var spoken = regexp.MustCompile(`-?\d+(\.\d+)? mm\b`)
+
+// Words writes the lengths in a message (`12.7 mm`) as Text does, for a file of the
+// given system. Lengths that have both units already are left as they are.
+func Words(message string, sys System) string {
+	if sys != Inch {
+		return message
+	}
+	var b strings.Builder
+	done := 0
+	for _, m := range spoken.FindAllStringIndex(message, -1) {
+		number, _, _ := strings.Cut(message[m[0]:m[1]], " ")
+		mm, err := strconv.ParseFloat(number, 64)
+		if err != nil || strings.HasSuffix(message[:m[0]], " in (") {
+			continue
+		}
+		b.WriteString(message[done:m[0]])
+		b.WriteString(Text(mm, sys))
+		done = m[1]
+	}
+	return b.String() + message[done:]
 }
 
 // Fraction writes a length (mm) as the nearest 64th of an inch, as shops do:

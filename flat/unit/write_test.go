@@ -87,3 +87,33 @@ func TestQuantityString(t *testing.T) {
 		}
 	}
 }
+
+// What is written for a file reads back as the length, to its last digit.
+func TestTyped(t *testing.T) {
+	for _, row := range []struct {
+		mm   float64
+		sys  System
+		want string
+	}{{44.45, Inch, "1.750 in"}, {44.45, Millimetre, "44.45 mm"}, {44.45, Unset, "44.45 mm"}, {0, Inch, "0.000 in"}} {
+		if got := Typed(row.mm, row.sys); got != row.want {
+			t.Errorf("%g: %q, wanted %q", row.mm, got, row.want)
+		}
+	}
+}
+
+func TestWords(t *testing.T) {
+	for _, row := range []struct {
+		sys        System
+		said, want string
+	}{
+		{Inch, "tube of 38.1 mm and -25.4 mm of wall", "tube of 1.500 in (38.10 mm) and -1.000 in (-25.40 mm) of wall"},
+		{Inch, "1.500 in (38.10 mm) stays", "1.500 in (38.10 mm) stays"},
+		{Inch, "40 mmHg, 3 kN", "40 mmHg, 3 kN"},
+		{Inch, "", ""},
+		{Millimetre, "tube of 38.1 mm", "tube of 38.1 mm"},
+	} {
+		if got := Words(row.said, row.sys); got != row.want {
+			t.Errorf("%q: %q, wanted %q", row.said, got, row.want)
+		}
+	}
+}
