@@ -22,7 +22,7 @@ func bendCommand(t *talk) *cli.Command {
 			"  blankwright bend --flat 100mm --legs 54.2mm,54.2mm --thickness 3/16in --radius 3/16in",
 		Flags: []cli.Flag{
 			text("flat", "length of the strip before"),
-			&cli.StringSliceFlag{Name: "legs", Usage: "both legs after, with a comma between"},
+			&cli.StringFlag{Name: "legs", Usage: "both legs after, with a comma between"},
 			text("thickness", "of the plate, as descriptions give it"),
 			text("radius", "inside radius, as descriptions give it"),
 			&cli.StringFlag{Name: "angle", Value: "90 deg", Usage: "turned through"},
@@ -62,9 +62,9 @@ func testBend(t *talk, c *cli.Context) error {
 			return usage("--%s is missing; see blankwright help bend", f)
 		}
 	}
-	legs := c.StringSlice("legs")
+	legs := strings.Split(c.String("legs"), ",")
 	if len(legs) != 2 {
-		return usage("--legs %q; it takes the two legs, like 54.2mm,54.2mm", strings.Join(legs, ","))
+		return usage("--legs %q; it takes the two legs, like 54.2mm,54.2mm", c.String("legs"))
 	}
 	angle, err := unit.Angle(c.String("angle"), nil)
 	if err != nil {

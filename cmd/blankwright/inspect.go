@@ -189,7 +189,7 @@ func (q *inspection) run() error {
 	if err := q.measurePlate(); err != nil {
 		return err
 	}
-	q.knowLayers()
+	knowLayers(q.drawing, q.profile)
 	q.joined = drawing.Assemble(q.drawing, q.tolerance)
 	q.clean = drawing.Mend(q.joined)
 	q.report = inspectReport{File: q.path, Version: q.drawing.Version, Unit: q.drawing.Unit.Name,
@@ -219,19 +219,6 @@ func (q *inspection) read() (err error) {
 	}
 	q.drawing, err = drawing.ReadFrom(name, r, q.options)
 	return err
-}
-
-// knowLayers takes the layers that have a name of ours, or of the profile, by their
-// meaning, whatever their names say otherwise.
-func (q *inspection) knowLayers() {
-	for i := range q.drawing.Layers {
-		l := &q.drawing.Layers[i]
-		for id := profiles.LayerMarks; id <= profiles.LayerOutline; id++ {
-			if strings.EqualFold(l.Name, q.profile.Layer(id).Name) {
-				l.Marks = id == profiles.LayerMarks
-			}
-		}
-	}
 }
 
 // system is the unit of what is written for this drawing.

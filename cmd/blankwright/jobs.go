@@ -101,6 +101,7 @@ func renderJob(j *job.Job, o order) (p product, err error) {
 			p.findings = append(p.findings, f)
 		}
 	}
+	p.plates = k.parts
 	p.failed = check.Failed(p.findings)
 	for _, c := range k.parts {
 		p.failed = p.failed || c.failed

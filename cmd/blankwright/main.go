@@ -120,6 +120,7 @@ func newApp(t *talk) *cli.App {
 			cutCommand(t),
 			printCommand(t),
 			quoteCommand(t),
+			layoutCommand(t),
 			inspectCommand(t),
 			startCommand(t),
 			couponCommand(t),
@@ -128,5 +129,6 @@ func newApp(t *talk) *cli.App {
 			bendCommand(t),
 			schemaCommand(t),
 		},
+		DisableSliceFlagSeparator: true, // a comma is part of a value: --sheet 4x8ft@1/4in,A36
 	}
 }

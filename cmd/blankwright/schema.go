@@ -2,6 +2,7 @@ package main
 
 import (
 	_ "embed"
+	"strings"
 
 	"github.com/urfave/cli/v2"
 )
@@ -12,15 +13,25 @@ import (
 //go:embed schema/report.json
 var reportSchema []byte
 
+// layoutSchema is the same of what layout prints.
+//
+//go:embed schema/layout.json
+var layoutSchema []byte
+
 func schemaCommand(t *talk) *cli.Command {
 	return &cli.Command{
-		Name:  "schema",
-		Usage: "print the JSON schema of what check --json prints",
+		Name:      "schema",
+		Usage:     "print the JSON schema of what check --json prints; `schema layout` that of layout --json",
+		ArgsUsage: "[layout]",
 		Action: func(c *cli.Context) error {
-			if c.NArg() > 0 {
-				return usage("schema takes no argument, got %d", c.NArg())
+			switch {
+			case c.NArg() == 0:
+				t.print(reportSchema)
+			case c.NArg() == 1 && c.Args().First() == "layout":
+				t.print(layoutSchema)
+			default:
+				return usage("schema takes no argument, or layout; got %q", strings.Join(c.Args().Slice(), " "))
 			}
-			t.print(reportSchema)
 			return nil
 		},
 	}

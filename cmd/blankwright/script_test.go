@@ -6,6 +6,7 @@ import (
 	"os/exec"
 	"strconv"
 	"testing"
+	"time"
 
 	"github.com/rogpeppe/go-internal/testscript"
 )
@@ -28,9 +29,12 @@ func TestScripts(t *testing.T) {
 			env.Setenv("SAMPLES", samples+"/../../samples")
 			return nil
 		},
-		Cmds: map[string]func(*testscript.TestScript, bool, []string){"exits": exits},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){"exits": exits, "wait-a-moment": waitAMoment},
 	})
 }
+
+// waitAMoment gives a program in the background time to get to work.
+func waitAMoment(*testscript.TestScript, bool, []string) { time.Sleep(time.Second) }
 
 // exits runs a command and asks for an exact exit code: `exits 2 blankwright check x.yaml`.
 func exits(ts *testscript.TestScript, neg bool, args []string) {

@@ -37,6 +37,7 @@ type product struct {
 	base      string // file name without ending
 	files     []file
 	talk      []string
+	plates    []checked // of a job: its parts, for one set
 }
 
 // title names a product in messages.

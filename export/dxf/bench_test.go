@@ -7,6 +7,7 @@ import (
 
 	"blankwright/export/dxf"
 	"blankwright/flat/blank"
+	"blankwright/flat/cutlist"
 	"blankwright/flat/geom"
 	"blankwright/flat/unit"
 )
@@ -89,4 +90,26 @@ func BenchmarkBareTags(b *testing.B) {
 		}
 	}
 	b.ReportMetric(float64(len(buf)), "bytes/file")
+}
+
+// A sheet of 200 brackets, written and read back.
+func BenchmarkPlate(b *testing.B) {
+	part := bracket()
+	part.Trace()
+	p := &dxf.Plate{Name: "sheet", Gap: 5}
+	cuts, box := cutlist.Order(part), part.Outline.Bounds()
+	for i := range 200 {
+		m := geom.Translate(float64(i%20)*(box.Width()+5), float64(i/20)*(box.Height()+5))
+		p.Parts = append(p.Parts, dxf.Placed{Blank: part, Label: "1", Motion: m, Cuts: cuts})
+	}
+	o := dxf.Options{Unit: unit.Millimetre, NoMarks: true}
+	for b.Loop() {
+		data, err := dxf.WritePlate(p, o)
+		if err == nil {
+			err = dxf.VerifyPlate(data, p, o)
+		}
+		if err != nil {
+			b.Fatal(err)
+		}
+	}
 }

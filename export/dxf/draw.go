@@ -26,7 +26,7 @@ func (s *sheet) draw(b *blank.Blank, o Options) error {
 			s.open(marks, l)
 		}
 	}
-	s.bendLines(b, o.BendEnds)
+	s.bendLines(b, geom.Motion{}, o.BendEnds)
 	if s.cuts == nil {
 		s.cuts = cutlist.Order(b)
 	}

@@ -1,6 +1,6 @@
 // Package dxf writes a blank as a DXF drawing for the cutting table: lines, true
 // arcs and circles on layers by meaning, in cutting order, in the unit the table
-// works in. No blocks, splines, ellipses, fonts, widths or extrusions; z is 0;
+// works in, or a sheet with many of them (plate.go). No blocks, splines, ellipses, fonts, widths or extrusions; z is 0;
 // the outline's lower left is 0,0. Edges are those of the blank: nominal, unless it
 // was compensated for a kerf, which the head of the file then says.
 //
@@ -83,7 +83,7 @@ func Write(b *blank.Blank, o Options) ([]byte, error) {
 	}
 	s := sheets.Get().(*sheet)
 	defer s.putAway()
-	s.start(frameOf(o.Version, layersOf(b).usedBy(b)), o.Unit, b.Outline.Bounds().Min)
+	s.start(frameOf(o.Version, layersOf(b).used(b.Formed != nil)), o.Unit, b.Outline.Bounds().Min)
 	switch {
 	case o.NoMarks:
 	case o.Marks != nil:
@@ -95,23 +95,23 @@ func Write(b *blank.Blank, o Options) ([]byte, error) {
 	if err := s.draw(b, o); err != nil {
 		return nil, fmt.Errorf("drawing of %q: %w", b.Name, err)
 	}
-	s.write(b, o)
+	s.finish(o, func() { s.comments(b, o) })
 	if s.out.err != nil {
 		return nil, fmt.Errorf("drawing of %q: %w", b.Name, s.out.err)
 	}
 	return bytes.Clone(s.out.buf), nil
 }
 
-// write formats the sheet: comment, header, the frame's sections round the
+// finish formats the sheet: comment, header, the frame's sections round the
 // entities, end of file.
-func (s *sheet) write(b *blank.Blank, o Options) {
+func (s *sheet) finish(o Options, comments func()) {
 	next := s.frame.next
 	s.all.SetHandle(&next)
 	s.head.SetHandle(&next)
 	fillHeader(s.head, s.frame, o.Unit, s.at(s.box.Min), s.at(s.box.Max))
 
 	f := &s.out
-	s.comments(b, o)
+	comments()
 	writeHeader(f, s.head, s.frame)
 	f.buf = append(f.buf, s.frame.before...)
 	s.all.Format(f)

@@ -46,9 +46,9 @@ func layersOf(b *blank.Blank) (n layerNames) {
 	return n
 }
 
-// usedBy leaves out the layer of bend lines where the blank is not bent.
-func (n layerNames) usedBy(b *blank.Blank) layerNames {
-	if b.Formed == nil {
+// used leaves out the layer of bend lines where nothing is bent.
+func (n layerNames) used(bent bool) layerNames {
+	if !bent {
 		n[bends].name = ""
 	}
 	return n

@@ -37,7 +37,9 @@ func Verify(data []byte, b *blank.Blank, o Options) error {
 	}
 	v := verifiers.Get().(*verifier)
 	defer v.putAway()
-	v.start(data, b, o)
+	v.start(data, layersOf(b), o)
+	v.origin = b.Outline.Bounds().Min
+	v.contours = slices.Grow(v.contours, len(b.Holes)+len(b.Cutouts)+1)
 	err := v.read()
 	if err == nil {
 		err = v.compare(b)
@@ -82,6 +84,7 @@ type verifier struct {
 	layers   layerNames
 	per      float64
 	origin   geom.Point
+	motion   geom.Motion // from the coordinates of the part that is compared
 	version  []byte
 	units    []byte
 	min, max geom.Point // extents, mm from the lower left
@@ -98,9 +101,9 @@ type verifier struct {
 
 var verifiers = sync.Pool{New: func() any { return new(verifier) }}
 
-func (v *verifier) start(data []byte, b *blank.Blank, o Options) {
+func (v *verifier) start(data []byte, layers layerNames, o Options) {
 	*v = verifier{
-		r: groupReader{text: data}, o: o, layers: layersOf(b), per: 1, origin: b.Outline.Bounds().Min,
+		r: groupReader{text: data}, o: o, layers: layers, per: 1,
 		elements: v.elements[:0], vertices: v.vertices[:0], segs: v.segs[:0], contours: v.contours[:0],
 		order: v.order[:0], seen: v.seen[:0],
 	}
@@ -108,7 +111,6 @@ func (v *verifier) start(data []byte, b *blank.Blank, o Options) {
 		v.per = unit.MM
 	}
 	v.elements = slices.Grow(v.elements, len(data)/usualEntity)
-	v.contours = slices.Grow(v.contours, len(b.Holes)+len(b.Cutouts)+1)
 }
 
 // usualEntity is about how many bytes an entity takes.
@@ -446,7 +448,7 @@ func (v *verifier) compare(b *blank.Blank) error {
 	if err := v.complete(b, cuts); err != nil {
 		return err
 	}
-	if err := v.compareBends(b); err != nil {
+	if err := v.compareBends(v.appendBends(nil, b)); err != nil {
 		return err
 	}
 	if len(cuts) != len(v.contours) {
@@ -514,6 +516,19 @@ func (v *verifier) compareHead() error {
 
 // marksOf is how many lines and arcs the marks of b have.
 func (v *verifier) marksOf(b *blank.Blank) (n int) {
+	n = punchLines(b)
+	if v.o.NoMarks {
+		return n
+	}
+	texts := v.o.Marks
+	if texts == nil {
+		texts = stroke.Place(b)
+	}
+	return n + markLines(texts)
+}
+
+// punchLines is how many lines the punch marks of b have.
+func punchLines(b *blank.Blank) (n int) {
 	for i := range b.Holes {
 		if h := &b.Holes[i]; h.CutDia == 0 {
 			n += 4
@@ -522,13 +537,11 @@ func (v *verifier) marksOf(b *blank.Blank) (n int) {
 			}
 		}
 	}
-	if v.o.NoMarks {
-		return n
-	}
-	texts := v.o.Marks
-	if texts == nil {
-		texts = stroke.Place(b)
-	}
+	return n
+}
+
+// markLines is how many lines and arcs the texts have.
+func markLines(texts []stroke.Mark) (n int) {
 	for i := range texts {
 		for _, l := range texts[i].Strokes {
 			n += len(l)
@@ -537,25 +550,31 @@ func (v *verifier) marksOf(b *blank.Blank) (n int) {
 	return n
 }
 
-// compareBends holds the bend lines against those of b, or their ends.
-func (v *verifier) compareBends(b *blank.Blank) error {
-	var want []geom.Seg
-	if b.Formed != nil {
-		for i := range b.Formed.Flat.Bends {
-			l := b.Formed.Flat.Bends[i].Line
-			if share := bendMark / l.Length(); v.o.BendEnds && 3*share < 1 {
-				want = append(want, geom.Line(l.A, l.At(share)), geom.Line(l.At(1-share), l.B))
-			} else {
-				want = append(want, l)
-			}
+// appendBends gives the bend lines of b, or their ends, where they should be.
+func (v *verifier) appendBends(to []geom.Seg, b *blank.Blank) []geom.Seg {
+	if b.Formed == nil {
+		return to
+	}
+	for i := range b.Formed.Flat.Bends {
+		l := b.Formed.Flat.Bends[i].Line
+		l = geom.Line(v.place(l.A), v.place(l.B))
+		if share := bendMark / l.Length(); v.o.BendEnds && 3*share < 1 {
+			to = append(to, geom.Line(l.A, l.At(share)), geom.Line(l.At(1-share), l.B))
+		} else {
+			to = append(to, l)
 		}
 	}
+	return to
+}
+
+// compareBends holds the bend lines against those that should be there.
+func (v *verifier) compareBends(want []geom.Seg) error {
 	if len(v.bends) != len(want) {
 		return fmt.Errorf("%d lines on %s, wanted %d", len(v.bends), v.layers[bends].name, len(want))
 	}
 	for i, w := range want {
-		if g := v.bends[i]; w.A.Sub(v.origin).Dist(g.A) > readTol || w.B.Sub(v.origin).Dist(g.B) > readTol {
-			return fmt.Errorf("line %d on %s, from %v, is not where it should be", i+1, v.layers[bends].name, w.A.Sub(v.origin))
+		if g := v.bends[i]; w.A.Dist(g.A) > readTol || w.B.Dist(g.B) > readTol {
+			return fmt.Errorf("line %d on %s, from %v, is not where it should be", i+1, v.layers[bends].name, w.A)
 		}
 	}
 	return nil
@@ -573,6 +592,7 @@ func (v *verifier) compareCut(b *blank.Blank, c *cutlist.Cut, got *contour) erro
 			h := &b.Holes[c.Index]
 			circle = geom.Circle{C: h.Centre, R: h.CutDia / 2}
 		}
+		circle = circle.Transform(v.motion)
 		if !got.round || got.circle.C.Dist(circle.C.Sub(v.origin)) > readTol || math.Abs(got.circle.R-circle.R) > readTol {
 			return fmt.Errorf("it is no circle of diameter %v mm in its place", 2*circle.R)
 		}
@@ -584,8 +604,8 @@ func (v *verifier) compareCut(b *blank.Blank, c *cutlist.Cut, got *contour) erro
 	}
 	for i := range c.Loop {
 		w, g := &c.Loop[i], &segs[i]
-		if w.IsArc() != g.IsArc() || w.A.Sub(v.origin).Dist(g.A) > readTol || w.Mid().Sub(v.origin).Dist(g.Mid()) > readTol {
-			return fmt.Errorf("piece %d, from %v, is not where it should be", i+1, w.A.Sub(v.origin))
+		if a := v.place(w.A); w.IsArc() != g.IsArc() || a.Dist(g.A) > readTol || v.place(w.Mid()).Dist(g.Mid()) > readTol {
+			return fmt.Errorf("piece %d, from %v, is not where it should be", i+1, a)
 		}
 	}
 	own := b.Outline
@@ -600,6 +620,9 @@ func (v *verifier) compareCut(b *blank.Blank, c *cutlist.Cut, got *contour) erro
 	}
 	return nil
 }
+
+// place is where a place of the part is drawn, mm.
+func (v *verifier) place(p geom.Point) geom.Point { return v.motion.Apply(p).Sub(v.origin) }
 
 // noDoubles asks that no two closed lines run along each other.
 func (v *verifier) noDoubles(cuts []cutlist.Cut) error {

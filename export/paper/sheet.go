@@ -162,6 +162,11 @@ const (
 	FoldedEdges  // of the folded part: edges,
 	FoldedSeams  // where its bends begin and end,
 	FoldedHidden // and edges behind metal
+	PlateEdge    // of a picture of a whole sheet: the sheet's own edges
+	PlateParts   // on it, the parts' outlines
+	PlateInside  // and their openings
+	PlateLeft    // what is left of the sheet
+	PlateNumbers // of the parts
 	numLayers
 )
 
@@ -223,6 +228,11 @@ var specs = [numLayers]Spec{
 	FoldedEdges:  {Name: "folded-edges", Pen: Pen{Width: 0.35}},
 	FoldedSeams:  {Name: "folded-bend-limits", Pen: Pen{Width: fine}},
 	FoldedHidden: {Name: "folded-hidden-edges", Pen: Pen{Width: 0.18, Dash: [4]float64{2, 1, 2, 1}}},
+	PlateEdge:    {Name: "sheet-edge", Pen: Pen{Width: 2 * LineWidth}},
+	PlateParts:   {Name: "parts", Pen: Pen{Width: LineWidth}},
+	PlateInside:  {Name: "openings-of-parts", Pen: Pen{Width: fine}},
+	PlateLeft:    {Name: "leftover", Pen: Pen{Width: fine, Dash: [4]float64{3, 1.5, 3, 1.5}}},
+	PlateNumbers: {Name: "part-numbers", Style: SmallText},
 }
 
 // Spec gives the layer's name and pen.
@@ -231,13 +241,13 @@ func (id LayerID) Spec() *Spec { return &specs[id] }
 // Layers is a drawing, layer by layer.
 type Layers [numLayers]Layer
 
-// Sheet is one page at scale 1:1.
+// Sheet is one page at scale 1:1, unless it has no check block.
 type Sheet struct {
 	Page  Page
 	Name  string // of one page of several: "A1", "cover"; else ""
 	Part  string // the part's name and revision, one line
 	Title string // the same with the page's name
-	Shows string // what is on it: "Flat part", "Wrap template", "Folded part", "Papers"
+	Shows string // what is on it: "Flat part", "Wrap template", "Folded part", "Papers", "Sheet at scale 1:7"
 	// Width and Height are the size of the drawing, mm. They are the page's,
 	// unless the sheet is corrected for a printer that is off: then the drawing
 	// is stretched to the page when it is written.

@@ -168,7 +168,10 @@ func (w *writer) info(pages []*paper.Sheet) {
 		title = pages[0].Part
 		subject = pages[0].Shows + " at true scale, 1:1. Print at 100 %, actual size."
 		if pages[0].CheckBlock == paper.NoBlock {
-			subject = pages[0].Shows + ". Pages with measuring bars are at true scale, 1:1: print at 100 %, actual size."
+			subject = pages[0].Shows + ". Not at true scale: do not measure from it."
+			if len(usedBlocks(pages)) > 0 {
+				subject = pages[0].Shows + ". Pages with measuring bars are at true scale, 1:1: print at 100 %, actual size."
+			}
 		}
 		if r := pages[0].Measured; r.Off() {
 			subject = pages[0].Shows + ", corrected for a printer that draws " + r.String() + " mm for 100 x 100 mm. Print at 100 %, actual size."

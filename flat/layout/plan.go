@@ -1,0 +1,282 @@
+package layout
+
+import (
+	"cmp"
+	"context"
+	"math"
+	"slices"
+	"time"
+
+	"blankwright/flat/geom"
+	"blankwright/flat/num"
+)
+
+// Plan places the pieces on the sheets. A cancelled ctx ends the search early:
+// the best layout so far is the result then. Input that no layout can be made
+// from is an *InputError. What is handed out has been proven (Prove).
+func Plan(ctx context.Context, pieces []Piece, sheets []Sheet, o Options) (*Result, error) {
+	if err := checkInput(pieces, sheets, o); err != nil {
+		return nil, err
+	}
+	p := &planner{pieces: pieces, sheets: sheets, o: o, start: o.now()}
+	p.lieDown()
+	if err := p.prepare(); err != nil {
+		return nil, err
+	}
+	effort := o.effort(p.start)
+	p.fill(shelfFiller)
+	tries := []*Result{p.result()}
+	ctx, cancel := effort.bound(ctx)
+	defer cancel()
+	if q := *p; q.fill(greedyFiller(ctx)) && !q.worseThan(p) {
+		p = &q
+		tries = append(tries, p.result())
+	}
+	if !effort.none() && ctx.Err() == nil {
+		p.improve(ctx, effort)
+		tries = append(tries, p.result())
+	}
+	// The last is the best. The search errs outward, so that it is proven too;
+	// should the proof find otherwise, an earlier one may still do.
+	var err error
+	for i := len(tries) - 1; i >= 0; i-- {
+		if err = Prove(pieces, sheets, tries[i], o.Gap, o.Margin); err == nil {
+			return tries[i], nil
+		}
+	}
+	return nil, err
+}
+
+// planner holds one layout on sheets.
+type planner struct {
+	pieces []Piece
+	sheets []Sheet
+	o      Options
+	start  time.Time
+	back   geom.Motion // from the sheets as the search has them to the sheets given
+	m      *model
+	plates []plate // by kind of sheet
+	used   []filled
+	left   []int // items without a place
+}
+
+// filled is a used sheet: its kind, and the items on it with their spots in the
+// coordinates of its region.
+type filled struct {
+	kind  int
+	items []int
+	spots []spot
+}
+
+// lieDown turns the job by a quarter turn where every sheet is higher than wide:
+// sheets are filled along x, so that what is left is across their longer side.
+func (p *planner) lieDown() {
+	for _, s := range p.sheets {
+		if b := s.Region.Bounds(); b.Height() <= b.Width() {
+			return
+		}
+	}
+	p.back = geom.Rotate(math.Pi / 2)
+	p.sheets, p.pieces = slices.Clone(p.sheets), slices.Clone(p.pieces)
+	for i := range p.sheets {
+		p.sheets[i].Region = p.sheets[i].Region.Transform(geom.Rotate(-math.Pi / 2))
+	}
+	for i := range p.pieces {
+		turns := slices.Clone(p.pieces[i].Turns)
+		for k := range turns {
+			turns[k] -= math.Pi / 2
+		}
+		p.pieces[i].Turns = turns
+	}
+}
+
+func (p *planner) prepare() error {
+	var err error
+	if p.m, err = newModel(p.pieces, p.o); err != nil {
+		return err
+	}
+	p.m.ready()
+	for _, s := range p.sheets {
+		l, err := p.m.newPlate(s, p.o)
+		if err != nil {
+			return err
+		}
+		p.plates = append(p.plates, l)
+	}
+	p.m.ready()
+	return p.checkFits()
+}
+
+// checkFits finds a piece that is larger than every sheet.
+func (p *planner) checkFits() error {
+	for i, k := range p.m.kinds {
+		fits := false
+		short, room := math.Inf(1), 0.0
+		for _, o := range k.orients {
+			or := &p.m.orients[o]
+			for _, l := range p.plates {
+				w, h := l.bin.x1-l.bin.x0, l.bin.y1-l.bin.y0
+				ow, oh := or.w-or.trim.x0-or.trim.x1, or.h-or.trim.y0-or.trim.y1
+				if num.AtLeast(w, ow) && num.AtLeast(h, oh) {
+					fits = true
+				}
+				over, has := ow-w, w
+				if oh-h > over {
+					over, has = oh-h, h
+				}
+				if over < short {
+					short, room = over, has
+				}
+			}
+		}
+		if !fits {
+			return &InputError{Fault: PieceTooLarge, Name: p.pieces[i].Name, Got: room + short - p.o.Gap, Want: room - p.o.Gap}
+		}
+	}
+	return nil
+}
+
+// part is the model of some items on some bins.
+func (m *model) part(items []int, bins []bin, fixed []block) *model {
+	kinds := make([]int, len(items))
+	for i, it := range items {
+		kinds[i] = m.items[it]
+	}
+	return &model{orients: m.orients, kinds: m.kinds, items: kinds, fixed: fixed, bins: bins, size: m.size, cells: m.cells, fields: m.fields, made: m.made}
+}
+
+// filler fills the one bin of a model: it gives the spots of the items that it
+// placed, by item; false if it was stopped.
+type filler func(m *model) (map[int]spot, bool)
+
+func shelfFiller(m *model) (map[int]spot, bool) { return shelves(m), true }
+
+func greedyFiller(ctx context.Context) filler {
+	return func(m *model) (map[int]spot, bool) {
+		g := newGreedy(m)
+		placed := map[int]spot{}
+		for i := range m.items {
+			if g.place(ctx, i) {
+				placed[i] = g.l.spots[i]
+			}
+		}
+		return placed, ctx.Err() == nil
+	}
+}
+
+// fill lays the items out sheet by sheet, the largest first; false if it was
+// stopped.
+func (p *planner) fill(by filler) bool {
+	p.used, p.left = nil, p.m.bySize()
+	for kind := range p.sheets {
+		for n := 0; len(p.left) > 0 && (p.sheets[kind].Count == 0 || n < p.sheets[kind].Count); n++ {
+			b, blocks := p.plates[kind].moved(0, 0)
+			placed, ok := by(p.m.part(p.left, []bin{b}, blocks))
+			if !ok {
+				return false
+			}
+			if len(placed) == 0 {
+				break
+			}
+			f := filled{kind: kind}
+			var rest []int
+			for i, it := range p.left {
+				if s, lies := placed[i]; lies {
+					f.items = append(f.items, it)
+					f.spots = append(f.spots, s)
+				} else {
+					rest = append(rest, it)
+				}
+			}
+			p.left = rest
+			p.used = append(p.used, f)
+		}
+	}
+	p.tell()
+	return true
+}
+
+// worseThan reports whether another layout of the same job places more, or as
+// much on fewer sheets.
+func (p *planner) worseThan(q *planner) bool {
+	a, b := p.m.area(p.left), q.m.area(q.left)
+	return a > b || a == b && len(p.used) > len(q.used)
+}
+
+// tell reports the layout as it is.
+func (p *planner) tell() {
+	if p.o.Progress == nil {
+		return
+	}
+	g := Progress{Sheets: len(p.used), Total: len(p.m.items), Elapsed: p.o.now().Sub(p.start)}
+	area, plate := 0.0, 0.0
+	for _, f := range p.used {
+		g.Placed += len(f.items)
+		plate += p.sheets[f.kind].Region.Area()
+		for _, it := range f.items {
+			area += p.pieces[p.m.items[it]].Region.Area()
+		}
+	}
+	g.Utilisation = area / plate
+	p.o.Progress(g)
+}
+
+// result is the layout as it is handed out.
+func (p *planner) result() *Result {
+	r := &Result{}
+	for s, f := range p.used {
+		r.Sheets = append(r.Sheets, UsedSheet{Kind: f.kind})
+		for i, it := range f.items {
+			r.Placements = append(r.Placements, Placement{
+				Piece: p.m.items[it], Copy: it, Sheet: s,
+				Motion: p.m.orients[f.spots[i].orient].motion(f.spots[i]).Then(p.back),
+			})
+		}
+	}
+	slices.SortFunc(r.Placements, func(a, b Placement) int {
+		return cmp.Or(a.Sheet-b.Sheet, a.Piece-b.Piece, a.Copy-b.Copy)
+	})
+	copies := make([]int, len(p.pieces))
+	for i := range r.Placements {
+		k := r.Placements[i].Piece
+		r.Placements[i].Copy = copies[k]
+		copies[k]++
+	}
+	for i, q := range p.pieces {
+		if n := q.Quantity - copies[i]; n > 0 {
+			r.Unplaced = append(r.Unplaced, Unplaced{i, n, p.why(i)})
+		}
+	}
+	measure(p.pieces, p.sheets, r)
+	return r
+}
+
+// why tells why copies of a piece have no place.
+func (p *planner) why(piece int) string {
+	for kind := range p.sheets {
+		b, blocks := p.plates[kind].moved(0, 0)
+		it := slices.Index(p.m.items, piece)
+		if g := newGreedy(p.m.part([]int{it}, []bin{b}, blocks)); g.place(context.Background(), 0) {
+			return "no room is left on the sheets; give more sheets, or allow more turns"
+		}
+	}
+	return "no place was found for it even on an empty sheet: it is larger than the plate that the margins, the openings and the outline leave; give a larger sheet or allow more turns"
+}
+
+// measure fills in the utilisation of a result and its sheets.
+func measure(pieces []Piece, sheets []Sheet, r *Result) {
+	used := make([]float64, len(r.Sheets))
+	for _, p := range r.Placements {
+		used[p.Sheet] += pieces[p.Piece].Region.Area()
+	}
+	sum, plate := 0.0, 0.0
+	for i := range r.Sheets {
+		a := sheets[r.Sheets[i].Kind].Region.Area()
+		r.Sheets[i].Utilisation = used[i] / a
+		sum += used[i]
+		plate += a
+	}
+	if plate > 0 {
+		r.Utilisation = sum / plate
+	}
+}
