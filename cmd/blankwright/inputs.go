@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"sort"
 	"strings"
 
@@ -19,7 +20,8 @@ type input struct {
 }
 
 // inputs lists the descriptions that the arguments name: files as they are, and
-// for a folder every *.yaml and *.yml below it, by name.
+// for a folder every *.yaml and *.yml below it, by name, but for those that a job
+// in it names.
 func inputs(args []string) ([]input, error) {
 	if len(args) == 0 {
 		return nil, usage("no description named; give a FILE, a folder, or - for standard input")
@@ -68,7 +70,32 @@ func below(folder string) ([]input, error) {
 		return nil
 	})
 	sort.Slice(list, func(i, j int) bool { return list[i].path < list[j].path })
-	return list, err
+	return leftToJobs(list), err
+}
+
+// leftToJobs leaves out the parts and tubes that a job of the list names: they are
+// made with it, under its loads, and not where it fails a check. A job that cannot
+// be read names none here; it tells what is wrong when its turn comes.
+func leftToJobs(list []input) []input {
+	named := map[string]bool{}
+	for _, in := range list {
+		name, text, err := read(in.path, nil)
+		if err != nil || describe.KindOf(text) != describe.JobFile {
+			continue
+		}
+		j, err := describe.ParseJob(name, text)
+		if err != nil {
+			continue
+		}
+		folder := filepath.Dir(in.path)
+		for i := range j.Parts {
+			named[filepath.Join(folder, j.Parts[i].File.Text)] = true
+		}
+		for i := range j.Tubes {
+			named[filepath.Join(folder, j.Tubes[i].File.Text)] = true
+		}
+	}
+	return slices.DeleteFunc(list, func(in input) bool { return named[filepath.Clean(in.path)] })
 }
 
 // read gives the text of a description, at most one byte more than a

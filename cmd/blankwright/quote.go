@@ -83,23 +83,37 @@ func (q *quoter) take(out outcome) {
 		q.explain(out.err)
 		return
 	}
-	for _, p := range out.products {
-		q.say("%s: %s is a %s, not in the quote; quote the parts' own files", out.path, p.name, p.kind)
-	}
 	for _, c := range out.blanks {
-		if c.failed {
-			q.worst(exitFailed)
-			if !q.accept {
-				q.say("%s: %s (%s): a check failed, not in the quote; `blankwright check %s` says which", out.path, c.blank.Name, c.blank.Hand, out.path)
-				continue
+		if q.takes(out.path, c.blank.Name+" ("+c.blank.Hand.String()+")", c.failed) {
+			q.put(c.blank, 1)
+		}
+	}
+	for i := range out.products {
+		p := &out.products[i]
+		if p.kind != "job" {
+			q.say("%s: %s is a tube, not in the quote", out.path, p.title())
+		} else if q.takes(out.path, p.title(), p.failed) {
+			for _, c := range p.plates {
+				q.put(c.blank, p.quantity)
 			}
 		}
-		q.put(c.blank)
 	}
 }
 
-// put puts one blank into the quote.
-func (q *quoter) put(b *blank.Blank) {
+// takes tells whether a part, or all parts of a job, are in the quote.
+func (q *quoter) takes(path, what string, failed bool) bool {
+	if !failed {
+		return true
+	}
+	q.worst(exitFailed)
+	if !q.accept {
+		q.say("%s: %s: a check failed, not in the quote; `blankwright check %s` says which", path, what, path)
+	}
+	return q.accept
+}
+
+// put puts one blank, so many times its quantity, into the quote.
+func (q *quoter) put(b *blank.Blank, times int) {
 	f := cutlist.Measure(b)
 	known := func(v float64, decimals int) string {
 		if v == 0 {
@@ -115,7 +129,7 @@ func (q *quoter) put(b *blank.Blank) {
 		cost = num.Rounded(f.Cost, 2)
 	}
 	q.rows = append(q.rows, []string{
-		cell(b.Name), cell(b.Revision), b.Hand.String(), strconv.Itoa(b.Quantity), cell(b.Material.Name),
+		cell(b.Name), cell(b.Revision), b.Hand.String(), strconv.Itoa(b.Quantity * times), cell(b.Material.Name),
 		num.Short(b.Thickness, 3), b.Process.Name, num.Rounded(f.Width, 2), num.Rounded(f.Height, 2),
 		num.Rounded(f.Area, 1), num.Rounded(f.CutLength, 1), strconv.Itoa(f.Pierces), known(f.Mass, 4), known(f.Seconds, 1),
 		cost, cell(f.Currency),
