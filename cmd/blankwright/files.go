@@ -1,7 +1,9 @@
 package main
 
 import (
+	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 )
@@ -52,6 +54,33 @@ func writeAll(folder string, files []file) (paths []string, err error) {
 	}
 	temps = nil
 	return paths, nil
+}
+
+// canWrite is an error where a folder, or the nearest folder above that is there,
+// takes no file: for work that is long enough to be told before it is done.
+func canWrite(folder string) error {
+	for {
+		info, err := os.Stat(folder)
+		if up := filepath.Dir(folder); errors.Is(err, fs.ErrNotExist) && up != folder {
+			folder = up
+			continue
+		}
+		if err != nil {
+			return err
+		}
+		if !info.IsDir() {
+			return fmt.Errorf("%s is a file, not a folder", folder)
+		}
+		name, err := writeTemp(folder, nil)
+		if name != "" {
+			os.Remove(name)
+		}
+		var p *fs.PathError
+		if errors.As(err, &p) && !errors.Is(err, fs.ErrPermission) {
+			return fmt.Errorf("folder %s takes no files: %v", folder, p.Err)
+		}
+		return err
+	}
 }
 
 func writeTemp(folder string, data []byte) (name string, err error) {

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"blankwright/export/paper"
+	"blankwright/export/platemap"
 	"blankwright/flat/blank"
 	"blankwright/flat/layout"
 	"blankwright/flat/num"
@@ -39,7 +40,7 @@ func layoutCommand(t *talk) *cli.Command {
 			&cli.StringFlag{Name: "turns", Value: "any", Usage: "how parts may be turned: any, 90, 180 or none"},
 			&cli.StringFlag{Name: "grain", Usage: "along or across: how each part's own x axis lies to the grain, which runs along the length of a sheet and along x of a remnant"},
 			&cli.BoolFlag{Name: "inside-openings", Usage: "parts may lie in large openings of others"},
-			&cli.DurationFlag{Name: "time", Usage: "how long to search, such as 30s or 2m", DefaultText: "10s, or what --iterations takes"},
+			&cli.StringFlag{Name: "time", Usage: "how long to search, such as 30s or 2m", DefaultText: "10s, or what --iterations takes"},
 			&cli.IntFlag{Name: "iterations", Usage: "search effort: the same count and seed give the same layout", DefaultText: "as many as --time allows"},
 			&cli.Uint64Flag{Name: "seed", Value: 1, Usage: "where the search starts"},
 			&cli.StringFlag{Name: "name", Value: "layout", Usage: "what the names of the files begin with"},
@@ -112,8 +113,13 @@ func (l *layouter) fill(c *cli.Context) (err error) {
 		return err
 	}
 	l.inside, l.seed = c.Bool("inside-openings"), c.Uint64("seed")
-	l.iterations, l.time = c.Int("iterations"), c.Duration("time")
-	if l.iterations < 0 || l.time < 0 {
+	l.iterations = c.Int("iterations")
+	if c.IsSet("time") {
+		if l.time, err = time.ParseDuration(strings.ReplaceAll(c.String("time"), " ", "")); err != nil {
+			return usage("--time %q; it takes a time with its unit, such as 30s or 2m", c.String("time"))
+		}
+	}
+	if c.IsSet("time") && l.time <= 0 || c.IsSet("iterations") && l.iterations <= 0 {
 		return usage("--time and --iterations bound the search: give more than 0")
 	}
 	if l.iterations == 0 && l.time == 0 {
@@ -122,6 +128,9 @@ func (l *layouter) fill(c *cli.Context) (err error) {
 	if l.paperOrder.page != "" {
 		if l.page, err = paper.FindPage(l.paperOrder.page); err != nil || l.page.Roll {
 			return usage("--paper %q; the pictures take a paper with two sides, such as A3 or tabloid", l.paperOrder.page)
+		}
+		if !platemap.Takes(l.page) {
+			return usage("--paper %q; the pictures need paper of A5 (148 x 210 mm) at least", l.paperOrder.page)
 		}
 	}
 	if err := l.fillStock(c.StringSlice("sheet"), c.StringSlice("remnant")); err != nil {
@@ -159,7 +168,7 @@ func (l *layouter) run(ctx context.Context, args []string) error {
 	if err != nil {
 		return err
 	}
-	if l.read(list) {
+	if l.read(list) && l.canWrite() {
 		if err := l.plan(ctx); err != nil {
 			return err
 		}
@@ -168,6 +177,21 @@ func (l *layouter) run(ctx context.Context, args []string) error {
 		l.printJSON(&l.report)
 	}
 	return nil
+}
+
+// canWrite tells before the search, not after it, that the folder takes no files.
+func (l *layouter) canWrite() bool {
+	err := canWrite(l.folder)
+	if err != nil {
+		l.cannotWrite(err)
+	}
+	return err == nil
+}
+
+func (l *layouter) cannotWrite(err error) {
+	l.report.Errors = append(l.report.Errors, problemReport{Message: plainError(err).Error()})
+	l.worst(exitCannot)
+	l.say("blankwright: error: cannot write: %v", plainError(err))
 }
 
 // plan lays the groups out, one after the other, and writes what came of it.
@@ -271,6 +295,18 @@ func (l *layouter) length(mm float64) string {
 		return num.Short(mm/unit.MM, 2) + " in"
 	}
 	return num.Short(mm, 1) + " mm"
+}
+
+// distance writes a gap or a margin, in mm as well, and where it comes from.
+func (l *layouter) distance(mm float64, from string) string {
+	text := num.Short(mm, 2) + " mm"
+	if l.system() == unit.Inch {
+		text, from = num.Short(mm/unit.MM, 3)+" in", strings.TrimSuffix(text+"; "+from, "; ")
+	}
+	if from == "" {
+		return text
+	}
+	return text + " (" + from + ")"
 }
 
 // sizes writes two lengths.

@@ -6,6 +6,7 @@ import (
 	"math"
 	"strconv"
 
+	"blankwright/flat/cutlist"
 	"blankwright/flat/geom"
 	"blankwright/flat/num"
 )
@@ -132,4 +133,46 @@ func (l *layouter) csv() ([]byte, error) {
 	}
 	w.Flush()
 	return text.Bytes(), w.Error()
+}
+
+// newSheetReport sums up what lies on a sheet.
+func (l *layouter) newSheetReport(g *group, s *laid) sheetReport {
+	box := s.stock.Region.Bounds()
+	r := sheetReport{
+		Number: s.number, Stock: s.stock.Name, Remnant: s.stock.remnant, Width: box.Width(), Height: box.Height(),
+		Utilisation: g.result.Sheets[s.number-1].Utilisation, Left: []leftReport{},
+	}
+	for n, q := range s.places {
+		k := &g.kinds[q.Piece]
+		f := cutlist.Measure(k.blank)
+		r.CutLength += f.CutLength
+		r.Pierces += f.Pierces
+		r.Seconds += f.Seconds
+		at := g.pieces[q.Piece].Region.Transform(q.Motion).Bounds().Min
+		r.Pieces = append(r.Pieces, pieceReport{Order: n + 1, Label: label(q), Part: k.blank.Name, Revision: k.blank.Revision, Hand: k.blank.Hand.String(),
+			File: k.file, X: at.X, Y: at.Y, Turn: turnDegrees(q.Motion)})
+	}
+	whole := s.stock.Region.Area()
+	rest := whole
+	for _, left := range s.left {
+		b := left.Bounds()
+		rest -= left.Area()
+		r.Left = append(r.Left, leftReport{b.Width(), b.Height(), left.Area()})
+	}
+	r.Net = r.Utilisation * whole / rest
+	return r
+}
+
+// newGroupReport begins the report of a group.
+func (l *layouter) newGroupReport(g *group, base string) groupReport {
+	r := groupReport{
+		Name: base, Material: g.material, Thickness: g.thickness, Process: g.process.Name, Gap: g.gap, GapFrom: g.gapFrom,
+		Margin: g.margin, Turns: l.turnsTold(g), Placed: len(g.result.Placements), Utilisation: g.result.Utilisation,
+		Sheets: []sheetReport{}, Unplaced: []unplacedReport{},
+	}
+	for _, u := range g.result.Unplaced {
+		b := g.kinds[u.Piece].blank
+		r.Unplaced = append(r.Unplaced, unplacedReport{Part: b.Name, Revision: b.Revision, Hand: b.Hand.String(), File: g.kinds[u.Piece].file, Count: u.Count, Why: u.Why})
+	}
+	return r
 }

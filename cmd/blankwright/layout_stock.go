@@ -26,6 +26,7 @@ type plateStock struct {
 	remnant   bool
 	turned    bool   // so that its length runs along x
 	flag      string // as it was written, for messages
+	path      string // of a remnant's drawing
 	thickness float64
 	material  string // "" where neither is said
 }
@@ -40,6 +41,7 @@ func (l *layouter) fillStock(sheets, remnants []string) error {
 		}
 		l.stock = append(l.stock, s)
 	}
+	l.tellApart()
 	for _, text := range sheets {
 		s, err := l.stockOf(text, false)
 		if err != nil {
@@ -51,6 +53,17 @@ func (l *layouter) fillStock(sheets, remnants []string) error {
 		return usage("nothing to cut from; give --sheet 48x96in, or --remnant DROP.dxf")
 	}
 	return nil
+}
+
+// tellApart names remnants of one name in several folders by their paths.
+func (l *layouter) tellApart() {
+	for i := range l.stock {
+		for k := range l.stock {
+			if l.stock[i].path != l.stock[k].path && filepath.Base(l.stock[i].path) == filepath.Base(l.stock[k].path) {
+				l.stock[i].Name = l.stock[i].path
+			}
+		}
+	}
 }
 
 // stockOf reads one of them: what it is, how many, and of which plate.
@@ -157,7 +170,7 @@ func (s *plateStock) whole(text string) error {
 // readRemnant reads a drop's drawing. Its lines stay where they are drawn, so that
 // the sheet's coordinates are those of its drawing.
 func (l *layouter) readRemnant(s *plateStock, path string) error {
-	s.Name = filepath.Base(path)
+	s.Name, s.path = filepath.Base(path), filepath.Clean(path)
 	f, err := os.Open(path)
 	if err != nil {
 		return usage("%s: %v", s.flag, plainError(err))

@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -297,4 +298,58 @@ func TestLayoutReportsFitTheSchema(t *testing.T) {
 		require.NoError(t, json.Unmarshal(out.Bytes(), &v), "%v: %s", args, talk.String())
 		assert.NoError(t, fits(schema, schema, v, "layout"), args)
 	}
+}
+
+// Each piece on a sheet is its part as it is drawn alone, in its own hand, turned
+// and shifted to where the report says.
+func TestLayoutPlacesEachHand(t *testing.T) {
+	t.Chdir(root)
+	to := t.TempDir()
+	tab := filepath.Join("samples", "axle-link-tab", "mended.yaml")
+	hanger := filepath.Join("samples", "hanger-plate", "mended.yaml")
+	var out, talk bytes.Buffer
+	require.Equal(t, exitClean, run([]string{"blankwright", "cut", tab, hanger, "--out", to}, nil, &out, &talk), talk.String())
+	alone := map[string]geom.Loop{}
+	for _, f := range names(t, to) {
+		d, err := readDrawing(filepath.Join(to, f))
+		require.NoError(t, err)
+		require.Len(t, d.Regions, 1)
+		hand := "as drawn"
+		if strings.Contains(f, "mirrored") {
+			hand = "mirrored"
+		}
+		alone[f[:strings.Index(f, "-rev-")]+", "+hand] = d.Regions[0].Outer
+	}
+	require.Len(t, alone, 4)
+	r := layOut(t, exitClean, "blankwright", "layout", tab+"*3", hanger, "--sheet", "24x24in", "--iterations", "3", "--out", filepath.Join(to, "sheets"))
+	count := map[string]int{}
+	for _, s := range r.Groups[0].Sheets {
+		d, err := readDrawing(s.Files[0])
+		require.NoError(t, err)
+		for _, p := range s.Pieces {
+			name := strings.ReplaceAll(p.Part, " ", "-") + ", " + p.Hand
+			count[name]++
+			l := alone[name].Transform(geom.Rotate(p.Turn * math.Pi / 180))
+			l = l.Transform(geom.Translate(p.X-l.Bounds().Min.X, p.Y-l.Bounds().Min.Y))
+			least := math.Inf(1)
+			for i := range d.Regions {
+				least = min(least, strays(l, d.Regions[i].Outer))
+			}
+			assert.Less(t, least, 0.001, "%s %s", p.Label, name)
+		}
+	}
+	assert.Equal(t, map[string]int{"axle-link-tab, as drawn": 3, "axle-link-tab, mirrored": 3, "hanger-plate, as drawn": 1, "hanger-plate, mirrored": 1}, count)
+}
+
+// strays is how far the ends and middles of the edges of l lie from m at most, mm.
+func strays(l, m geom.Loop) (most float64) {
+	index := geom.NewIndex(m)
+	for _, g := range l {
+		for _, q := range []geom.Point{g.A, g.At(0.5)} {
+			if n, ok := index.NearestPoint(q, nil); ok {
+				most = max(most, n.D)
+			}
+		}
+	}
+	return most
 }

@@ -2,21 +2,16 @@ package main
 
 import (
 	"fmt"
-	"os"
 	"path/filepath"
 	"slices"
-	"strings"
 
-	"blankwright/export/dxf"
 	"blankwright/export/paper"
 	"blankwright/export/pdf"
-	"blankwright/export/platemap"
 	"blankwright/export/stroke"
 	"blankwright/export/svg"
 	"blankwright/flat/blank"
 	"blankwright/flat/check"
 	"blankwright/flat/cutlist"
-	"blankwright/flat/describe"
 	"blankwright/flat/geom"
 	"blankwright/flat/layout"
 	"blankwright/flat/num"
@@ -123,12 +118,17 @@ func (l *layouter) prepare(g *group) (err error) {
 			l.say("%s: warning: %s (%s): %s; mark it by hand", k.file, k.blank.Name, k.blank.Hand, u)
 		}
 	}
-	l.warnLeadIn(g)
+	l.warnRoom(g)
 	return nil
 }
 
-// warnLeadIn tells where the gap is too narrow for the lead-in of an outline.
-func (l *layouter) warnLeadIn(g *group) {
+// warnRoom tells where the gap is too narrow for the lead-in of an outline, and the
+// margin for the cut beside it.
+func (l *layouter) warnRoom(g *group) {
+	if half := max(g.kerf, g.process.Kerf) / 2; !num.AtLeast(g.margin, half) {
+		l.say("warning: %s: with a margin of %s mm the cut runs over the edge of the sheet, for it is %s mm wide beside the part: use a wider --margin where the torch would go out",
+			g.words(l.system()), num.Short(g.margin, 2), num.Short(half, 2))
+	}
 	lead := g.kinds[0].blank.Profile.Cutting(g.process.Name).LeadIn
 	if lead > 0 && !num.AtLeast(g.gap, lead+max(g.kerf, g.process.Kerf)) {
 		l.say("warning: %s: a gap of %s mm does not take the lead-in of %s mm that %s wants: use a shorter one, or a wider --gap",
@@ -167,110 +167,6 @@ func (l *layouter) laid(g *group, i int) *laid {
 	return s
 }
 
-// label names a piece: the number of its kind and of the copy.
-func label(p layout.Placement) string { return fmt.Sprintf("%d.%d", p.Piece+1, p.Copy+1) }
-
-// drawing gives the DXF of a sheet, read back before it gets its name.
-func (l *layouter) drawing(g *group, s *laid) ([]byte, error) {
-	p := &dxf.Plate{
-		Name: fmt.Sprintf("%d of %d, %s", s.number, len(g.result.Sheets), s.stock.Name),
-		Zero: s.stock.zero(),
-		Gap:  g.gap - g.kerf,
-	}
-	for _, q := range s.places {
-		k := &g.kinds[q.Piece]
-		p.Parts = append(p.Parts, dxf.Placed{Blank: k.drawn, Label: label(q), Motion: q.Motion, Marks: k.marks, Cuts: k.cuts})
-	}
-	o := dxf.Options{Joined: l.joined, Version: l.version, NoMarks: l.noMarks, BendEnds: l.bendEnds, Unit: l.system()}
-	if g.failed {
-		o.Note = failedNote
-	}
-	if l.inside {
-		o.Note = strings.TrimPrefix(o.Note+"\nparts may lie in openings of others: keep the order of the file, do not cut layer by layer", "\n")
-	}
-	data, err := dxf.WritePlate(p, o)
-	if err == nil {
-		err = dxf.VerifyPlate(data, p, o)
-	}
-	return data, err
-}
-
-// picture draws a sheet with the numbers of its parts.
-func (l *layouter) picture(g *group, s *laid) ([]*paper.Sheet, error) {
-	sys := l.system()
-	r := &s.report
-	box := s.stock.Region.Bounds()
-	p := &platemap.Picture{
-		Job:   fmt.Sprintf("%s, %s", l.name, g.words(sys)),
-		Title: fmt.Sprintf("sheet %d of %d, %s", s.number, len(g.result.Sheets), s.stock.Name),
-		Name:  fmt.Sprint(s.number),
-		Sheet: s.stock.Region, Left: s.left, Unit: sys, Grain: l.grain != "" || len(g.grained) > 0, Nested: l.inside,
-		Facts: []platemap.Fact{
-			{Label: "sheet", Words: l.sizes(box.Width(), box.Height())},
-			{Label: "process", Words: g.process.Name},
-			{Label: "parts", Words: fmt.Sprint(len(s.places))},
-			{Label: "used", Words: used(r)},
-			{Label: "gap; margin", Words: l.length(g.gap) + "; " + l.length(g.margin)},
-			{Label: "turns", Words: l.turnsTold(g)},
-			{Label: "to cut", Words: fmt.Sprintf("%s m, %s", num.Rounded(r.CutLength/1000, 2), counted(r.Pierces, "pierce", "pierces"))},
-		},
-	}
-	if r.Seconds > 0 {
-		p.Facts = append(p.Facts, platemap.Fact{Label: "on the table", Words: fmt.Sprintf("about %s min", num.Rounded(r.Seconds/60, 1))})
-	}
-	if g.failed {
-		p.Notes = append(p.Notes, failedNote)
-	}
-	if s.number == 1 {
-		for _, u := range g.report.Unplaced {
-			p.Notes = append(p.Notes, fmt.Sprintf("not placed: %d of %s (%s): %s", u.Count, u.Part, u.Hand, u.Why))
-		}
-	}
-	for i := range g.kinds {
-		k := &g.kinds[i]
-		p.Kinds = append(p.Kinds, platemap.Kind{Name: k.blank.Name, Hand: k.blank.Hand.String(), Region: g.pieces[i].Region, Total: g.pieces[i].Quantity})
-	}
-	for _, q := range s.places {
-		p.Parts = append(p.Parts, platemap.Part{Kind: q.Piece, Motion: q.Motion})
-	}
-	page := l.page
-	if page.Width == 0 {
-		page = paper.Pages(sys)[0]
-	}
-	return platemap.Draw(p, page)
-}
-
-// used says how much of a sheet is parts, and how much of what is not left of it.
-func used(r *sheetReport) string {
-	if len(r.Left) == 0 {
-		return percent(r.Utilisation)
-	}
-	return percent(r.Utilisation) + "; " + percent(r.Net) + " net"
-}
-
-func percent(v float64) string { return num.Rounded(100*v, 1) + " %" }
-
-// leftover gives the drawing of what goes back to the rack: one that --remnant
-// takes.
-func (l *layouter) leftover(g *group, s *laid, r geom.Region) ([]byte, error) {
-	first := g.kinds[0].blank
-	b := &blank.Blank{
-		Part: &describe.Part{Units: l.system()}, Name: fmt.Sprintf("leftover of sheet %d, %s", s.number, s.stock.Name), Quantity: 1,
-		Thickness: g.thickness, Material: first.Material, Process: g.process, Profile: first.Profile, Outline: r.Outer,
-	}
-	b.Part.Name = describe.Word{Text: b.Name}
-	for i, h := range r.Holes {
-		b.Cutouts = append(b.Cutouts, blank.Cutout{Name: fmt.Sprintf("opening-%d", i+1), Purpose: blank.CutoutOpening, Loop: h.Reverse(), Fixed: true})
-	}
-	b.Trace()
-	o := dxf.Options{Unit: l.system(), NoMarks: true, Note: "outline of a leftover for the rack; moved so that its lower left is 0, 0"}
-	data, err := dxf.Write(b, o)
-	if err == nil {
-		err = dxf.Verify(data, b, o)
-	}
-	return data, err
-}
-
 // write puts all files into the folder and tells what came of it.
 func (l *layouter) write() {
 	csv, err := l.csv()
@@ -279,9 +175,7 @@ func (l *layouter) write() {
 		l.report.List, err = l.put()
 	}
 	if err != nil {
-		l.report.Errors = append(l.report.Errors, problemReport{Message: plainError(err).Error()})
-		l.worst(exitCannot)
-		l.say("blankwright: error: cannot write: %v", plainError(err))
+		l.cannotWrite(err)
 		return
 	}
 	l.blameUnplaced()
@@ -290,26 +184,6 @@ func (l *layouter) write() {
 	}
 	l.warnOld()
 	l.say("caution: %s", check.Cautions()[0])
-}
-
-// blameUnplaced lets the exit code tell of parts without a place.
-func (l *layouter) blameUnplaced() {
-	for i := range l.report.Groups {
-		if len(l.report.Groups[i].Unplaced) > 0 {
-			l.worst(exitFailed)
-		}
-	}
-}
-
-// sayUnplaced is all there is to tell where nothing found a place.
-func (l *layouter) sayUnplaced() {
-	l.blameUnplaced()
-	for i := range l.report.Groups {
-		for _, u := range l.report.Groups[i].Unplaced {
-			l.say("not placed: %d of %s (%s): %s", u.Count, u.Part, u.Hand, u.Why)
-		}
-	}
-	l.say("no part found a place; nothing written")
 }
 
 // put writes the files; the reports then name them with their folder. It gives the
@@ -332,98 +206,4 @@ func (l *layouter) put() (list string, err error) {
 		}
 	}
 	return paths[len(paths)-1], nil
-}
-
-// tell prints the results: what lies where, and the files.
-func (l *layouter) tell() {
-	for i := range l.report.Groups {
-		r := &l.report.Groups[i]
-		g := l.groups[i]
-		l.result(fmt.Sprintf("%s: %s on %s, %s used", g.words(l.system()), counted(r.Placed, "part", "parts"),
-			counted(len(r.Sheets), "sheet", "sheets"), percent(r.Utilisation)))
-		l.result(fmt.Sprintf("  gap %s mm (%s), margin %s mm, turns: %s", num.Short(g.gap, 2), g.gapFrom, num.Short(g.margin, 2), l.turnsTold(g)))
-		for k := range r.Sheets {
-			s := &r.Sheets[k]
-			line := fmt.Sprintf("  sheet %d, %s: %s; used: %s; to cut: %s m, %s", s.Number, s.Stock, counted(len(s.Pieces), "part", "parts"),
-				used(s), num.Rounded(s.CutLength/1000, 2), counted(s.Pierces, "pierce", "pierces"))
-			if s.Seconds > 0 {
-				line += fmt.Sprintf(", about %s min", num.Rounded(s.Seconds/60, 1))
-			}
-			for _, left := range s.Left {
-				line += "; left: " + l.sizes(left.Width, left.Height)
-			}
-			l.result(line)
-		}
-		for _, u := range r.Unplaced {
-			l.result(fmt.Sprintf("  not placed: %d of %s (%s): %s", u.Count, u.Part, u.Hand, u.Why))
-		}
-	}
-	for i := range l.report.Groups {
-		r := &l.report.Groups[i]
-		for k := range r.Sheets {
-			for _, f := range r.Sheets[k].Files {
-				l.result(f)
-			}
-		}
-		if r.Picture != "" {
-			l.result(r.Picture)
-		}
-	}
-	l.result(l.report.List)
-}
-
-// warnOld speaks of drawings of sheets that an earlier run of this name left and
-// this one did not write.
-func (l *layouter) warnOld() {
-	old, _ := filepath.Glob(filepath.Join(l.folder, l.name+"-*-sheet-*.dxf"))
-	slices.Sort(old)
-	for _, path := range old {
-		name := filepath.Base(path)
-		ours := slices.ContainsFunc(l.files, func(f file) bool { return f.name == name })
-		if _, err := os.Stat(path); err == nil && !ours && !strings.HasPrefix(name, tempPrefix) {
-			l.say("warning: %s was left by an earlier run and is no part of this layout; do not cut from it", path)
-		}
-	}
-}
-
-// newSheetReport sums up what lies on a sheet.
-func (l *layouter) newSheetReport(g *group, s *laid) sheetReport {
-	box := s.stock.Region.Bounds()
-	r := sheetReport{
-		Number: s.number, Stock: s.stock.Name, Remnant: s.stock.remnant, Width: box.Width(), Height: box.Height(),
-		Utilisation: g.result.Sheets[s.number-1].Utilisation, Left: []leftReport{},
-	}
-	for n, q := range s.places {
-		k := &g.kinds[q.Piece]
-		f := cutlist.Measure(k.blank)
-		r.CutLength += f.CutLength
-		r.Pierces += f.Pierces
-		r.Seconds += f.Seconds
-		at := g.pieces[q.Piece].Region.Transform(q.Motion).Bounds().Min
-		r.Pieces = append(r.Pieces, pieceReport{Order: n + 1, Label: label(q), Part: k.blank.Name, Revision: k.blank.Revision, Hand: k.blank.Hand.String(),
-			File: k.file, X: at.X, Y: at.Y, Turn: turnDegrees(q.Motion)})
-	}
-	whole := s.stock.Region.Area()
-	rest := whole
-	for _, left := range s.left {
-		b := left.Bounds()
-		rest -= left.Area()
-		r.Left = append(r.Left, leftReport{b.Width(), b.Height(), left.Area()})
-	}
-	r.Net = r.Utilisation * whole / rest
-	return r
-}
-
-// newGroupReport begins the report of a group.
-func (l *layouter) newGroupReport(g *group, base string) groupReport {
-	r := groupReport{
-		Name: base, Material: g.material, Thickness: g.thickness, Process: g.process.Name, Gap: g.gap, GapFrom: g.gapFrom,
-		Margin: g.margin, Turns: l.turnsTold(g), Placed: len(g.result.Placements), Utilisation: g.result.Utilisation,
-		Sheets: []sheetReport{}, Unplaced: []unplacedReport{},
-	}
-	for _, u := range g.result.Unplaced {
-		b := g.kinds[u.Piece].blank
-		r.Unplaced = append(r.Unplaced, unplacedReport{Part: b.Name, Revision: b.Revision, Hand: b.Hand.String(), File: g.kinds[u.Piece].file, Count: u.Count, Why: u.Why})
-	}
-	return r
 }

@@ -7,10 +7,10 @@ import (
 	"blankwright/flat/geom"
 )
 
-// copyWindow draws what lies within a window of another drawing, moved by shift.
+// CopyWindow draws what lies within a window of another drawing, moved by shift.
 // Lines, arcs and circles end at the window's border; texts and filled shapes
 // are taken whole or not at all.
-func (ls *Layers) copyWindow(from *Layers, w Rect, shift geom.Point) {
+func (ls *Layers) CopyWindow(from *Layers, w Rect, shift geom.Point) {
 	m := geom.Translate(shift.X, shift.Y)
 	for id := range from {
 		src, spec := &from[id], &specs[id]

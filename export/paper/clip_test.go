@@ -27,7 +27,7 @@ func TestClip(t *testing.T) {
 		}
 		shift := pt(rnd.Float64()*100, -rnd.Float64()*100)
 		var got Layers
-		got.copyWindow(&from, w, shift)
+		got.CopyWindow(&from, w, shift)
 		source := append([]geom.Seg(nil), from[Outline].Segs...)
 		for _, c := range from[Outline].Circles {
 			source = append(source, geom.CircleLoop(c)...)
@@ -85,7 +85,7 @@ func TestClipWhole(t *testing.T) {
 		from.text(Tags, Text{At: pt(x, 17), Anchor: Middle, S: "A1"})
 	}
 	var got Layers
-	got.copyWindow(&from, Rect{0, 0, 20, 30}, pt(100, 0))
+	got.CopyWindow(&from, Rect{0, 0, 20, 30}, pt(100, 0))
 	if n := len(got[Arrows].Segs); n != 3 || got[Arrows].Segs[0].A != pt(105, 5) {
 		t.Errorf("%d lines of arrowheads are left, want those of the first: %v", n, got[Arrows].Segs)
 	}

@@ -47,7 +47,7 @@ func (j *job) tilePage(t *tiling, canvas *Sheet, col, row int) *Sheet {
 	s.Title += ", page " + name
 	s.Name, s.CheckBlock, s.col, s.row = name, StripBlock, col, row
 	w, shift := j.window(t, col, row)
-	s.copyWindow(&canvas.Layers, w, shift)
+	s.CopyWindow(&canvas.Layers, w, shift)
 	if t.pages() > 2 && !s.showsPart() {
 		s.Release()
 		return nil

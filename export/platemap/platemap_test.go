@@ -63,14 +63,14 @@ func TestDraw(t *testing.T) {
 	p := job(0)
 	pages, err := Draw(p, letter(t))
 	require.NoError(t, err)
-	require.Len(t, pages, 1)
+	require.Len(t, pages, 2, "the picture, and a close-up for the spacer")
 	s := pages[0]
 	assert.Equal(t, "Sheet at scale 1:7", s.Shows)
 	assert.Equal(t, paper.NoBlock, s.CheckBlock)
 	text := words(pages)
 	for _, want := range []string{"layout, 1/4 in A36: sheet 1 of 2, 24x48in", "1:7, not to be measured", "24 in", "48 in", "0,0",
 		"ring, as drawn", "spacer, mirrored", "left: 24 x 23.62 in", "not placed: 3 of ring (as drawn): no room",
-		"1 part is too small here for a number: the CSV tells its place"} {
+		"1 part is too small here for a number: see the close-ups that follow"} {
 		assert.Contains(t, text, want)
 	}
 	assert.NotContains(t, text, "Measure the bars", "a picture is not measured")
@@ -105,7 +105,7 @@ func TestDrawNumberInsteadOfOpenings(t *testing.T) {
 	pages, err := Draw(p, letter(t))
 	require.NoError(t, err)
 	assert.Len(t, pages[0].Layers[paper.PlateInside].Circles, 2, "those of the rings")
-	assert.Contains(t, words(pages), "openings are left out, for their numbers, of parts 3")
+	assert.Contains(t, words(pages), "openings are left out, for its number, of part 3")
 	assert.Len(t, pages[0].Layers[paper.Tags].Texts, 3)
 }
 
@@ -135,6 +135,43 @@ func TestDrawManyKinds(t *testing.T) {
 			}
 		}
 	}
+}
+
+// Many notes and a long table leave room for the picture on any paper that is
+// taken, and nothing is lost of them.
+func TestDrawManyNotes(t *testing.T) {
+	for _, name := range []string{"A5", "letter", "A3"} {
+		page, err := paper.FindPage(name)
+		require.NoError(t, err)
+		require.True(t, Takes(page), name)
+		for _, n := range []int{1, mostNotes, mostNotes + 1, 200} {
+			p := job(20)
+			p.Notes = nil
+			for i := range n {
+				p.Notes = append(p.Notes, fmt.Sprintf("not placed: %d of the part", 1000+i))
+			}
+			for range 8 {
+				p.Facts = append(p.Facts, Fact{"fact", "words"})
+			}
+			pages, err := Draw(p, page)
+			require.NoError(t, err, name)
+			names := map[string]bool{}
+			for i, s := range pages {
+				assert.False(t, names[s.Name], s.Name)
+				names[s.Name] = true
+				for _, q := range s.Texts() {
+					b := q.Box()
+					assert.True(t, b.X0 > 4 && b.Y0 > 4 && b.X1 < s.Page.Width-4 && b.Y1 < s.Page.Height-4, "%s, page %d: %q at %v", name, i, q.S, b)
+				}
+			}
+			for i := range n {
+				assert.Contains(t, words(pages), fmt.Sprintf("%d of the part", 1000+i))
+			}
+		}
+	}
+	small, err := paper.FindPage("100 x 300 mm")
+	require.NoError(t, err)
+	assert.False(t, Takes(small))
 }
 
 // Names from elsewhere do no harm.
