@@ -267,9 +267,9 @@ func (l *layouter) refuse(g *group, err error) {
 		l.report.Errors = append(l.report.Errors, l.explain(fmt.Errorf("%s: %w", g.words(l.system()), err))...)
 		return
 	}
-	text := fmt.Sprintf("%s: %v", g.words(l.system()), in)
+	text := g.words(l.system()) + ": " + in.Text(l.length)
 	if in.Fault == layout.PieceTooLarge {
-		text = fmt.Sprintf("%s (the margin is %s mm)", text, num.Short(g.margin, 2))
+		text += " (the margin is " + l.length(g.margin) + ")"
 	}
 	l.worst(exitWrong)
 	l.say("blankwright: error: %s", text)

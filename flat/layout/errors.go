@@ -28,6 +28,7 @@ type InputError struct {
 	Fault     Fault
 	Name      string  // of the piece or sheet; empty where the fault is in the options
 	Got, Want float64 // mm, where the fault has a size: what was met, and its limit
+	Turned    bool    // the piece may lie at any angle
 	Err       error   // the kernel's own finding, or nil
 }
 
@@ -35,7 +36,11 @@ type InputError struct {
 func (e *InputError) Unwrap() error { return e.Err }
 
 func (e *InputError) Error() string {
-	mm := func(v float64) string { return num.Short(v, 2) + " mm" }
+	return e.Text(func(v float64) string { return num.Short(v, 2) + " mm" })
+}
+
+// Text says what is wrong, with lengths (given in mm) written by length.
+func (e *InputError) Text(length func(mm float64) string) string {
 	switch e.Fault {
 	case NoPieces:
 		return "there is no piece to place; give at least one"
@@ -46,13 +51,17 @@ func (e *InputError) Error() string {
 	case PieceInvalid:
 		return fmt.Sprintf("piece %q has no valid outline (%v); mend the part", e.Name, e.Err)
 	case PieceTooLarge:
-		return fmt.Sprintf("piece %q is larger than every sheet: it needs %s where the margins leave %s; give a larger sheet or allow other turns", e.Name, mm(e.Got), mm(e.Want))
+		other := " or allow other turns"
+		if e.Turned {
+			other = ""
+		}
+		return fmt.Sprintf("piece %q is larger than every sheet: it needs %s where the margins leave %s; give a larger sheet%s", e.Name, length(e.Got), length(e.Want), other)
 	case GapTooLarge:
-		return fmt.Sprintf("the gap of %s is larger than piece %q, which is %s wide; give a smaller gap", mm(e.Got), e.Name, mm(e.Want))
+		return fmt.Sprintf("the gap of %s is larger than piece %q, which is %s wide; give a smaller gap", length(e.Got), e.Name, length(e.Want))
 	case SheetInvalid:
 		return fmt.Sprintf("sheet %q has no valid outline (%v); mend the drawing", e.Name, e.Err)
 	case MarginTooLarge:
-		return fmt.Sprintf("the margin of %s leaves nothing of sheet %q; give a smaller margin", mm(e.Got), e.Name)
+		return fmt.Sprintf("the margin of %s leaves nothing of sheet %q; give a smaller margin", length(e.Got), e.Name)
 	case TurnsInvalid:
 		return fmt.Sprintf("piece %q has a turn that is not a number; give angles", e.Name)
 	}

@@ -251,7 +251,8 @@ func (p *planner) shorten(ctx context.Context, e effort, at []int) {
 	l := newLane(m, 0, 0)
 	l.take(w.spots)
 	b := newBoard(ctx, p.o, e, s.used(l), w.spots)
-	b.report = func(float64, []spot) { p.tell() }
+	whole := max(last.x1-last.x0, last.y1-last.y0)
+	b.report = func(length float64, _ []spot) { p.tellShort(at[n], min((length-s.from())/whole, 1)) }
 	b.search(func(seat *seat) { s.run(newLane(m, p.o.Seed, seat.lane+1), seat) })
 	p.put(w, m, b.spots)
 }

@@ -67,7 +67,9 @@ func (o *Options) now() time.Time {
 // Progress is how far a search has come.
 type Progress struct {
 	Sheets, Placed, Total int
-	Utilisation           float64 // as in Result
+	// Utilisation is as in Result; while the last sheet is being shortened, what is
+	// left of it does not count as used.
+	Utilisation float64
 	Elapsed               time.Duration
 }
 

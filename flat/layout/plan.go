@@ -18,8 +18,9 @@ func Plan(ctx context.Context, pieces []Piece, sheets []Sheet, o Options) (*Resu
 	if err := checkInput(pieces, sheets, o); err != nil {
 		return nil, err
 	}
-	p := &planner{pieces: pieces, sheets: sheets, o: o, start: o.now()}
+	p := &planner{given: pieces, pieces: pieces, sheets: sheets, o: o, start: o.now()}
 	p.lieDown()
+	p.slant()
 	if err := p.prepare(); err != nil {
 		return nil, err
 	}
@@ -36,12 +37,12 @@ func Plan(ctx context.Context, pieces []Piece, sheets []Sheet, o Options) (*Resu
 		p.improve(ctx, effort)
 		tries = append(tries, p.result())
 	}
-	// The last is the best. The search errs outward, so that it is proven too;
-	// should the proof find otherwise, an earlier one may still do.
+	// The search errs outward, so that the best is proven too; should the proof find
+	// otherwise, another may still do.
 	var err error
-	for i := len(tries) - 1; i >= 0; i-- {
-		if err = Prove(pieces, sheets, tries[i], o.Gap, o.Margin); err == nil {
-			return tries[i], nil
+	for _, r := range bestFirst(pieces, sheets, tries, o.Gap) {
+		if err = Prove(pieces, sheets, r, o.Gap, o.Margin); err == nil {
+			return r, nil
 		}
 	}
 	return nil, err
@@ -49,7 +50,8 @@ func Plan(ctx context.Context, pieces []Piece, sheets []Sheet, o Options) (*Resu
 
 // planner holds one layout on sheets.
 type planner struct {
-	pieces []Piece
+	given  []Piece
+	pieces []Piece // as the search turns them
 	sheets []Sheet
 	o      Options
 	start  time.Time
@@ -130,7 +132,7 @@ func (p *planner) checkFits() error {
 			}
 		}
 		if !fits {
-			return &InputError{Fault: PieceTooLarge, Name: p.pieces[i].Name, Got: room + short - p.o.Gap, Want: room - p.o.Gap}
+			return &InputError{Fault: PieceTooLarge, Name: p.pieces[i].Name, Turned: len(p.given[i].Turns) == 0, Got: room + short - p.o.Gap, Want: room - p.o.Gap}
 		}
 	}
 	return nil
@@ -204,15 +206,22 @@ func (p *planner) worseThan(q *planner) bool {
 }
 
 // tell reports the layout as it is.
-func (p *planner) tell() {
+func (p *planner) tell() { p.tellShort(-1, 1) }
+
+// tellShort reports it with one sheet of which a share only is used.
+func (p *planner) tellShort(short int, share float64) {
 	if p.o.Progress == nil {
 		return
 	}
 	g := Progress{Sheets: len(p.used), Total: len(p.m.items), Elapsed: p.o.now().Sub(p.start)}
 	area, plate := 0.0, 0.0
-	for _, f := range p.used {
+	for i, f := range p.used {
 		g.Placed += len(f.items)
-		plate += p.sheets[f.kind].Region.Area()
+		if a := p.sheets[f.kind].Region.Area(); i == short {
+			plate += a * share
+		} else {
+			plate += a
+		}
 		for _, it := range f.items {
 			area += p.pieces[p.m.items[it]].Region.Area()
 		}
@@ -257,10 +266,18 @@ func (p *planner) why(piece int) string {
 		b, blocks := p.plates[kind].moved(0, 0)
 		it := slices.Index(p.m.items, piece)
 		if g := newGreedy(p.m.part([]int{it}, []bin{b}, blocks)); g.place(context.Background(), 0) {
-			return "no room is left on the sheets; give more sheets, or allow more turns"
+			return "no room is left on the sheets; give more sheets" + p.orTurns(piece)
 		}
 	}
-	return "no place was found for it even on an empty sheet: it is larger than the plate that the margins, the openings and the outline leave; give a larger sheet or allow more turns"
+	return "no place was found for it even on an empty sheet: it is larger than the plate that the margins, the openings and the outline leave; give a larger sheet" + p.orTurns(piece)
+}
+
+// orTurns is more advice for a piece that may not lie at any angle.
+func (p *planner) orTurns(piece int) string {
+	if len(p.given[piece].Turns) == 0 {
+		return ""
+	}
+	return ", or allow more turns"
 }
 
 // measure fills in the utilisation of a result and its sheets.
