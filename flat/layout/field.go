@@ -293,8 +293,27 @@ func (s *fieldSide) distance(x, y float64) float64 {
 // depth is how deep the place (x, y) lies in the region, mm, and the way out, a
 // unit vector; 0 outside.
 func (f *field) depth(x, y float64) (d, nx, ny float64) {
-	if !(x > f.x0 && x < f.x1 && y > f.y0 && y < f.y1) {
+	list := f.listed(x, y)
+	if len(list) == 0 {
 		return 0, 0, 0
+	}
+	return f.nearest(list, x, y)
+}
+
+// measure is depth without the way out.
+func (f *field) measure(x, y float64) float64 {
+	list := f.listed(x, y)
+	if len(list) == 0 {
+		return 0
+	}
+	d2, _, _ := f.closest(list, x, y)
+	return math.Sqrt(d2)
+}
+
+// listed are the sides that can be nearest to a place; none outside.
+func (f *field) listed(x, y float64) []int16 {
+	if !(x > f.x0 && x < f.x1 && y > f.y0 && y < f.y1) {
+		return nil
 	}
 	i, j := int((x-f.x0)*f.sx), int((y-f.y0)*f.sy)
 	if i >= f.nx {
@@ -304,45 +323,46 @@ func (f *field) depth(x, y float64) (d, nx, ny float64) {
 		j = f.ny - 1
 	}
 	c := j*f.nx + i
-	a, b := f.start[c], f.start[c+1]
-	if a == b {
-		return 0, 0, 0
-	}
-	return f.nearest(f.list[a:b], x, y)
+	return f.list[f.start[c]:f.start[c+1]]
 }
 
-// nearest is depth among the sides listed. Where two sides meet in the nearest
+// nearest is depth among the sides listed.
+func (f *field) nearest(list []int16, x, y float64) (d, nx, ny float64) {
+	d2, vx, vy := f.closest(list, x, y)
+	if d2 == 0 {
+		return 0, 0, 0
+	}
+	d = math.Sqrt(d2)
+	return d, -vx / d, -vy / d
+}
+
+// closest is the square of the depth among the sides listed, and the vector from
+// the nearest point of them; 0 outside. Where two sides meet in the nearest
 // point, the sum of their normals tells inside from outside (J. A. Baerentzen,
 // H. Aanaes, "Signed distance computation using the angle weighted
 // pseudonormal", IEEE TVCG 11 (2005)).
-func (f *field) nearest(list []int16, x, y float64) (d, nx, ny float64) {
+func (f *field) closest(list []int16, x, y float64) (d2, vx, vy float64) {
 	best := math.Inf(1)
-	var vx, vy, mx, my float64
+	var mx, my float64
 	for _, k := range list {
 		s := &f.sides[k]
 		dx, dy := x-s.ax, y-s.ay
-		t := dx*s.ux + dy*s.uy
-		if t < 0 {
-			t = 0
-		} else if t > s.l {
-			t = s.l
-		}
+		t := min(max(dx*s.ux+dy*s.uy, 0), s.l)
 		dx -= t * s.ux
 		dy -= t * s.uy
-		d2 := dx*dx + dy*dy
-		if d2 < best*(1-num.LayoutTie) {
-			best, vx, vy, mx, my = d2, dx, dy, s.uy, -s.ux
-		} else if d2 <= best*(1+num.LayoutTie) && dx*vx+dy*vy >= best/2 { // the same point
+		q := dx*dx + dy*dy
+		if q < best*(1-num.LayoutTie) {
+			best, vx, vy, mx, my = q, dx, dy, s.uy, -s.ux
+		} else if q <= best*(1+num.LayoutTie) && dx*vx+dy*vy >= best/2 { // the same point
 			mx += s.uy
 			my -= s.ux
-			if d2 < best {
-				best, vx, vy = d2, dx, dy
+			if q < best {
+				best, vx, vy = q, dx, dy
 			}
 		}
 	}
 	if best == 0 || vx*mx+vy*my >= 0 {
 		return 0, 0, 0
 	}
-	d = math.Sqrt(best)
-	return d, -vx / d, -vy / d
+	return best, vx, vy
 }

@@ -21,12 +21,17 @@ type greedy struct {
 	full  []bool    // by kind: no place left
 	cuts  []float64
 	spans [][2]float64
+
+	// leading is what chooses among turns: the one whose box, at this share of its
+	// width, lies furthest left.
+	leading   float64
+	crossings int // of no-fit regions worked out
 }
 
 const greedySteps = 400 // lines tried across a bin
 
 func newGreedy(m *model) *greedy {
-	g := &greedy{m: m, l: newLane(m, 0, 0), full: make([]bool, len(m.kinds))}
+	g := &greedy{m: m, l: newLane(m, 0, 0), full: make([]bool, len(m.kinds)), leading: 1}
 	for i := range g.l.n {
 		g.l.boxes[i] = nowhere
 	}
@@ -58,17 +63,18 @@ func (g *greedy) place(ctx context.Context, i int) bool {
 		return false
 	}
 	best, found := spot{}, false
-	reach := math.Inf(1)
+	lead := math.Inf(1)
 	for _, o := range g.m.kinds[k].orients {
 		if ctx.Err() != nil {
 			return false
 		}
-		s, ok := g.leftmost(i, o, reach)
+		w := g.m.orients[o].w - g.m.orients[o].trim.x1
+		s, ok := g.leftmost(i, o, lead+(1-g.leading)*w)
 		if !ok {
 			continue
 		}
-		if r := s.x + g.m.orients[o].w - g.m.orients[o].trim.x1; r < reach || r == reach && s.y < best.y {
-			best, found, reach = s, true, r
+		if r := s.x + g.leading*w; r < lead || r == lead && s.y < best.y {
+			best, found, lead = s, true, r
 		}
 	}
 	if !found {
@@ -134,6 +140,7 @@ func (g *greedy) lowest(i int, s spot, y1 float64) (spot, bool) {
 		}
 		f := g.m.pair(g.l.on[j], s.orient)
 		g.cross(f, s.x-b.x0, b.y0)
+		g.crossings++
 	}
 	slices.SortFunc(g.spans, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
 	eps := g.m.size * num.LayoutTouch

@@ -112,9 +112,13 @@ func (p *planner) put(w window, m *model, spots []spot) {
 
 // area is the area of the polygons of some items.
 func (m *model) area(items []int) float64 {
-	a := 0.0
+	count := make([]int, len(m.kinds)) // so that their order does not count
 	for _, it := range items {
-		a += m.kinds[m.items[it]].area
+		count[m.items[it]]++
+	}
+	a := 0.0
+	for k, n := range count {
+		a += float64(n) * m.kinds[k].area
 	}
 	return a
 }
@@ -247,7 +251,7 @@ func (p *planner) shorten(ctx context.Context, e effort, at []int) {
 	m := w.model(p.m)
 	n := len(w.bins) - 1
 	last := w.bins[n]
-	s := &shrink{m: m, bin: n, up: last.y1-last.y0 > last.x1-last.x0}
+	s := &shrink{m: m, bin: n, up: last.tall()}
 	l := newLane(m, 0, 0)
 	l.take(w.spots)
 	b := newBoard(ctx, p.o, e, s.used(l), w.spots)

@@ -47,7 +47,7 @@ type Options struct {
 	// the same arithmetic and for any number of workers. 0 searches until Time is
 	// over. With both set, the first to be reached ends the search.
 	Iterations int
-	Time       time.Duration // 0 with Iterations 0 stops at the first layout
+	Time       time.Duration // 0 with Iterations 0 stops at the best filling
 	Workers    int           // 0 = one for each processor
 
 	// Progress, if set, is told of every better layout, from one goroutine at a
@@ -70,7 +70,7 @@ type Progress struct {
 	// Utilisation is as in Result; while the last sheet is being shortened, what is
 	// left of it does not count as used.
 	Utilisation float64
-	Elapsed               time.Duration
+	Elapsed     time.Duration
 }
 
 // Placement is one copy of a piece on one sheet: Motion moves the piece's

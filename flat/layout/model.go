@@ -114,6 +114,11 @@ func (f *pairField) deep(dx, dy float64) (d, nx, ny float64) {
 	return d, f.sign * nx, f.sign * ny
 }
 
+// how is deep without the way out.
+func (f *pairField) how(dx, dy float64) float64 {
+	return f.measure(f.sign*dx+f.cx, f.sign*dy+f.cy)
+}
+
 // addKind adds a piece by its region, the polygon that holds it and what lies
 // within grow of it, and its turns; turns that give the same
 // polygon as an earlier one are left out.

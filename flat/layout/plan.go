@@ -5,6 +5,7 @@ import (
 	"context"
 	"math"
 	"slices"
+	"sync/atomic"
 	"time"
 
 	"blankwright/flat/geom"
@@ -25,14 +26,13 @@ func Plan(ctx context.Context, pieces []Piece, sheets []Sheet, o Options) (*Resu
 		return nil, err
 	}
 	effort := o.effort(p.start)
-	p.fill(shelfFiller)
+	p.fill(shelfFiller, p.m.bySize())
+	p.tell()
 	tries := []*Result{p.result()}
 	ctx, cancel := effort.bound(ctx)
 	defer cancel()
-	if q := *p; q.fill(greedyFiller(ctx)) && !q.worseThan(p) {
-		p = &q
-		tries = append(tries, p.result())
-	}
+	p.fillBest(ctx)
+	tries = append(tries, p.result())
 	if !effort.none() && ctx.Err() == nil {
 		p.improve(ctx, effort)
 		tries = append(tries, p.result())
@@ -153,23 +153,25 @@ type filler func(m *model) (map[int]spot, bool)
 
 func shelfFiller(m *model) (map[int]spot, bool) { return shelves(m), true }
 
-func greedyFiller(ctx context.Context) filler {
+// greedyFiller fills greedily, and counts its work.
+func greedyFiller(ctx context.Context, leading float64, work *atomic.Int64) filler {
 	return func(m *model) (map[int]spot, bool) {
 		g := newGreedy(m)
+		g.leading = leading
 		placed := map[int]spot{}
 		for i := range m.items {
 			if g.place(ctx, i) {
 				placed[i] = g.l.spots[i]
 			}
 		}
+		work.Add(int64(g.crossings))
 		return placed, ctx.Err() == nil
 	}
 }
 
-// fill lays the items out sheet by sheet, the largest first; false if it was
-// stopped.
-func (p *planner) fill(by filler) bool {
-	p.used, p.left = nil, p.m.bySize()
+// fill lays the items out sheet by sheet, in order; false if it was stopped.
+func (p *planner) fill(by filler, order []int) bool {
+	p.used, p.left = nil, order
 	for kind := range p.sheets {
 		for n := 0; len(p.left) > 0 && (p.sheets[kind].Count == 0 || n < p.sheets[kind].Count); n++ {
 			b, blocks := p.plates[kind].moved(0, 0)
@@ -194,15 +196,7 @@ func (p *planner) fill(by filler) bool {
 			p.used = append(p.used, f)
 		}
 	}
-	p.tell()
 	return true
-}
-
-// worseThan reports whether another layout of the same job places more, or as
-// much on fewer sheets.
-func (p *planner) worseThan(q *planner) bool {
-	a, b := p.m.area(p.left), q.m.area(q.left)
-	return a > b || a == b && len(p.used) > len(q.used)
 }
 
 // tell reports the layout as it is.

@@ -22,7 +22,7 @@ func ring(outer, inner float64) geom.Region {
 // number of workers.
 func TestPlanIsRepeatable(t *testing.T) {
 	pieces := brackets(t, 40)
-	sheets := []Sheet{plain("sheet", 700, 500, 0)}
+	sheets := []Sheet{plain("sheet", 900, 500, 0)}
 	o := Options{Gap: 6, Margin: 8, InsideOpenings: true, Seed: 3, Iterations: 20, Workers: 1}
 	first, err := Plan(context.Background(), pieces, sheets, o)
 	require.NoError(t, err)

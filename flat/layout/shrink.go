@@ -24,7 +24,7 @@ const (
 	rounds      = 3
 	fromPool    = 0.3 // share of tries that begin at a failed layout
 	poolSize    = 20
-	disturbed   = 15.0 // over the number of items: share of tries that begin with a disturbance
+	disturbed   = 0.6 // share of tries that begin with a disturbance
 	bigStep     = 0.0005
 	smallStep   = 0.00001
 	stale       = 20    // tries that fail before a lane begins again
@@ -190,6 +190,8 @@ func (s *shrink) explore(l *lane, seat *seat) {
 		if small {
 			now = leastStep * math.Pow(stepSpread, 2*l.rng.Float64()-1)
 		}
+		// A failed layout lies in a shorter bin already: what lies beyond the cut moves
+		// further than it has to, which stirs it.
 		spots, again := w.spots, false
 		if len(w.pool) > 0 && l.rng.Float64() < fromPool {
 			spots, again = w.pool[pickBiased(l.rng, len(w.pool))].spots, true
@@ -200,7 +202,7 @@ func (s *shrink) explore(l *lane, seat *seat) {
 			}
 			continue
 		}
-		if again || small && l.rng.Float64()*float64(l.n) < disturbed {
+		if again || small && l.rng.Float64() < disturbed {
 			l.disturb()
 		}
 		wait, times := patience, rounds

@@ -2,7 +2,9 @@ package layout
 
 import (
 	"math"
+	"math/bits"
 	"math/rand/v2"
+	"sync/atomic"
 
 	"blankwright/flat/num"
 )
@@ -37,8 +39,8 @@ type lane struct {
 	order  []int
 	pairs  []overlap
 
-	buckets *buckets // nil where there are few items
-	found   []int32
+	finder *finder // nil where there are few items
+	found  []int32
 }
 
 // pick is a spot and what lies in the way there.
@@ -97,8 +99,8 @@ func (l *lane) put(i int, s spot) {
 	l.spots[i] = s
 	l.on[i] = s.orient
 	l.boxes[i] = box{s.x, s.y, s.x + o.w, s.y + o.h}
-	if l.buckets != nil {
-		l.buckets.put(i, l.boxes[i])
+	if l.finder != nil {
+		l.finder.put(i, l.boxes[i])
 	}
 }
 
@@ -130,23 +132,58 @@ func (l *lane) row(i int) []float64 {
 // gives up once it is over bound.
 func (l *lane) cost(i int, s spot, bound float64) float64 {
 	o := &l.m.orients[s.orient]
-	row := l.row(i)
 	n := len(l.m.orients)
-	sum, size := 0.0, l.size[i]
-	for _, j := range l.near(i, box{s.x, s.y, s.x + o.w, s.y + o.h}) {
-		b := &l.boxes[j]
-		f := l.m.fields[l.on[j]*n+s.orient].Load()
-		if f == nil {
-			f = l.m.pair(l.on[j], s.orient)
+	e := costing{l: l, x: s.x, y: s.y, orient: s.orient, row: l.row(i), fields: l.m.fields[s.orient*n : (s.orient+1)*n]}
+	size := l.size[i]
+	e.bound = bound / size
+	a := box{s.x, s.y, s.x + o.w, s.y + o.h}
+	if l.finder == nil {
+		for _, j := range l.near(i, a) {
+			if e.add(int(j)) {
+				return math.Max(e.sum*size, bound)
+			}
 		}
-		if d, _, _ := f.deep(s.x-b.x0, s.y-b.y0); d > 0 {
-			sum += d * row[j] * size * l.size[j]
-			if sum >= bound {
-				return sum
+		return e.sum * size
+	}
+	x0, x1, y0, y1 := l.finder.reach(a)
+	for w := range x0 {
+		m := x0[w] & x1[w] & y0[w] & y1[w]
+		if w == i>>6 {
+			m &^= 1 << (i & 63)
+		}
+		for ; m != 0; m &= m - 1 {
+			if e.add(w<<6 + bits.TrailingZeros64(m)) {
+				return math.Max(e.sum*size, bound)
 			}
 		}
 	}
-	return sum
+	return e.sum * size
+}
+
+// costing adds up the depths of an orient at (x, y).
+type costing struct {
+	l          *lane
+	x, y       float64
+	orient     int
+	row        []float64
+	fields     []atomic.Pointer[pairField]
+	sum, bound float64
+}
+
+// add adds the depth in item j, and reports whether the sum is over the bound.
+func (e *costing) add(j int) bool {
+	on := e.l.on[j]
+	f := e.fields[on].Load()
+	if f == nil {
+		f = e.l.m.pair(e.orient, on)
+	}
+	b := &e.l.boxes[j]
+	d := f.how(b.x0-e.x, b.y0-e.y)
+	if d == 0 {
+		return false
+	}
+	e.sum += d * e.row[j] * e.l.size[j]
+	return e.sum >= e.bound
 }
 
 // find is cost, with all that lies in the way left in l.hits.
