@@ -11,13 +11,17 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// The profile that README.md shows is one.
-func TestReadmeProfile(t *testing.T) {
-	readme, err := os.ReadFile(filepath.Join(root, "README.md"))
-	require.NoError(t, err)
-	_, after, ok := strings.Cut(string(readme), "## A shop's own figures")
-	require.True(t, ok)
-	s, err := profiles.ReadProfile("shop.yaml", []byte(block(t, after, "```yaml\n")))
-	require.NoError(t, err)
-	require.Equal(t, 1.8, s.Limit(profiles.WallRatio))
+// The profiles that README.md and PROFILE.md show are such.
+func TestShownProfiles(t *testing.T) {
+	read := func(doc, after string) *profiles.Set {
+		text, err := os.ReadFile(filepath.Join(root, doc))
+		require.NoError(t, err)
+		_, rest, ok := strings.Cut(string(text), after)
+		require.True(t, ok, doc)
+		s, err := profiles.ReadProfile("shop.yaml", []byte(block(t, rest, "```yaml\n")))
+		require.NoError(t, err)
+		return s
+	}
+	require.Equal(t, 1.8, read("profiles/PROFILE.md", "# A shop's own figures").Limit(profiles.WallRatio))
+	read("README.md", "## A shop's own figures")
 }

@@ -284,6 +284,17 @@ func TestMoveOnTheMirroredHand(t *testing.T) {
 	assert.Contains(t, rs[0].Fix, `move "h.1" by x -2.00 mm in the file (this is the mirrored hand)`)
 }
 
+// In inches a move to the left or down has its sign on both figures.
+func TestMoveInInchesHasItsSignTwice(t *testing.T) {
+	b := perforated(t, 1, 100)
+	b.Part.Units = unit.Inch
+	b.Outline = rectangle(200, 200)
+	b.Holes[0].Centre = geom.Point{X: 184, Y: 100}
+	rs := Results(b)
+	require.Len(t, rs, 1)
+	assert.Contains(t, rs[0].Fix, `move "h.1" by x -0.079 in (-2.01 mm)`)
+}
+
 // A round end that was drawn about its hole comes along where the hole goes, so
 // that only its radius mends it.
 func TestRoundEndIsMadeLarger(t *testing.T) {

@@ -261,11 +261,11 @@ func (c *Context) moveBy(o *opening, m geom.Point) Change {
 			text += ", "
 		}
 		first = false
-		sign := " +"
-		if p.by < 0 {
-			sign = " -"
+		text += p.axis + " "
+		if p.by > 0 {
+			text += "+"
 		}
-		text += p.axis + sign + c.len(math.Abs(p.by))
+		text += c.len(p.by)
 	}
 	if flange {
 		text += " on its flange"

@@ -300,11 +300,18 @@ func (r *reader) flangesFit(p *Part) {
 			}
 			continue
 		}
-		if f.Name.Pos.Line == 0 {
-			continue
+		if f.Name.Pos.Line == 0 || p.Formed != nil && len(made) == 0 {
+			continue // without a name, or of a form that is not known: that was said
 		}
 		if f.Edge.Pos.Line == 0 {
-			r.addHint(f.Pos, "add edge:", "%s has no edge to stand on", what)
+			hint := "add edge:"
+			if len(made) > 0 {
+				hint = "add edge: and height:; or take the name of a flange of the formed part to add to that: " + strings.Join(made, ", ")
+			}
+			r.addHint(f.Pos, hint, "%s has no edge to stand on", what)
+			if len(made) > 0 {
+				continue
+			}
 		}
 		if f.Height.Pos.Line == 0 {
 			r.addHint(f.Pos, "add height:", "%s has no height", what)

@@ -92,7 +92,7 @@ type Open func(path string) ([]byte, error)
 func Make(d *describe.Job, open Open, set *profiles.Set) (*Job, error) {
 	m := &maker{d: d, open: open, set: set}
 	m.j = &Job{Desc: d, Name: d.Name.Text, Revision: d.Revision.Text, Sets: d.Quantity.N}
-	for _, step := range []func(){m.pivots, m.readTubes, m.readParts, m.solve, m.tubes, m.parts, m.stock} {
+	for _, step := range []func(){m.pivots, m.files, m.solve, m.tubes, m.parts, m.stock} {
 		step()
 		if err := m.problems.Err(); err != nil {
 			return nil, err
@@ -254,6 +254,12 @@ func (m *maker) noProfile(w describe.Word) {
 	}
 }
 
+// files reads all that the job names, so that all that is missing is told at once.
+func (m *maker) files() {
+	m.readTubes()
+	m.readParts()
+}
+
 func (m *maker) readTubes() {
 	for i := range m.d.Tubes {
 		t := &m.d.Tubes[i]
@@ -373,6 +379,9 @@ func (m *maker) parts() {
 			m.take(p.Pos, err)
 			continue
 		}
+		if p.At.Set && !m.hasHole(p, hands[0]) {
+			continue
+		}
 		for _, h := range hands {
 			for k := ownLoads; k < len(h.Loads); k++ {
 				h.Loads[k].Name = "load " + strconv.Quote(strings.TrimPrefix(h.Loads[k].Case, casePrefix)) + " of the job"
@@ -382,6 +391,29 @@ func (m *maker) parts() {
 		out.Hands = hands
 		m.j.Parts = append(m.j.Parts, out)
 	}
+}
+
+// hasHole reports whether a bracket has the hole that the job puts at a pivot, and
+// says so where it has not.
+func (m *maker) hasHole(p *describe.JobPart, b *blank.Blank) bool {
+	var known []string
+	for i := range b.Holes {
+		if b.Holes[i].Name == p.Hole.Text {
+			return true
+		}
+		known = append(known, b.Holes[i].Name)
+	}
+	hint := "part " + p.Name.Text + " has none"
+	if near := diag.Nearest(p.Hole.Text, known); near != "" {
+		hint = "write " + near
+	} else if n := len(known); n > 0 {
+		hint = "part " + p.Name.Text + " has " + strings.Join(known[:min(n, 12)], ", ")
+		if n > 12 {
+			hint += " and others"
+		}
+	}
+	m.problems.AddHint(p.Hole.Pos, hint, "no single hole is named %q", p.Hole.Text)
+	return false
 }
 
 // frame is where a plate's x, its y and its thickness point on the vehicle.

@@ -430,6 +430,13 @@ func TestErrors(t *testing.T) {
 	}
 }
 
+// All files that are missing are told at once.
+func TestMissingFiles(t *testing.T) {
+	_, err := make1(t, linkJob, func(path string) ([]byte, error) { return nil, errors.New("no such file") })
+	require.ErrorContains(t, err, `file "link.yaml" cannot be read`)
+	require.ErrorContains(t, err, `file "tab.yaml" cannot be read`)
+}
+
 // Every rule of parts, tubes and jobs has an id of its own and says what it asks.
 func TestRuleTable(t *testing.T) {
 	seen := map[string]bool{}
@@ -480,6 +487,13 @@ in line: [[a, b]]
 	})
 	require.NoError(t, err)
 	require.Empty(t, Run(j))
+	_, err = make1(t, strings.Replace(strings.Replace(text, "hole: a,", "hole: c,", 1), ", joint: {gap: 67, held: bolted, spacer: 1.9}", "", 1), func(path string) ([]byte, error) {
+		if path == "hanger.yaml" {
+			return []byte(hanger), nil
+		}
+		return open(path)
+	})
+	require.ErrorContains(t, err, `no single hole is named "c"`)
 	p := j.Parts[0]
 	require.True(t, p.Bent())
 	require.Empty(t, p.Hands[0].Loads)
