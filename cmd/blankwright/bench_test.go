@@ -9,7 +9,7 @@ import (
 )
 
 // bracket is a description of 24 segments (12 straight edges, 12 rounded
-// corners) and 4 holes.
+// corners) and 4 holes, marked with its name.
 const bracket = `part: bench bracket
 quantity: 4
 units: in
@@ -48,14 +48,18 @@ func checkBracket(b *testing.B, out outcome, files int) {
 	}
 }
 
-// From the text of a description to checked DXF and SVG bytes.
+// From the text of a description to checked DXF and SVG bytes: the bracket alone,
+// and with its name, whose strokes are three times its own segments and need a
+// place.
 func BenchmarkTextToDrawings(b *testing.B) {
-	benchText(b, order{dxf: true, paperOrder: paperOrder{svg: true}}, 2)
+	o := order{dxf: true, paperOrder: paperOrder{svg: true}}
+	b.Run("plain", func(b *testing.B) { benchText(b, bracket+"marks: []\n", o, 2) })
+	b.Run("marked", func(b *testing.B) { benchText(b, bracket, o, 2) })
 }
 
 // From the text of a description to all that make writes, the PDF included.
 func BenchmarkTextToAll(b *testing.B) {
-	benchText(b, everything, 3)
+	benchText(b, bracket, everything, 3)
 }
 
 // everything is what make is asked for.
@@ -78,11 +82,11 @@ func BenchmarkSampleJob(b *testing.B) {
 	}
 }
 
-func benchText(b *testing.B, o order, files int) {
-	checkBracket(b, workText("bench.yaml", []byte(bracket), o), files)
+func benchText(b *testing.B, text string, o order, files int) {
+	checkBracket(b, workText("bench.yaml", []byte(text), o), files)
 	b.ReportAllocs()
 	for b.Loop() {
-		workText("bench.yaml", []byte(bracket), o)
+		workText("bench.yaml", []byte(text), o)
 	}
 }
 

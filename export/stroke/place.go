@@ -270,18 +270,16 @@ func rectangle(c, half geom.Point) geom.Loop {
 // room is how far the box of the ink, with its middle at c, is from all that it
 // keeps clear of; nothing where it is not wholly on free metal.
 func (p *placer) room(c, half geom.Point) float64 {
-	r := rectangle(c, half)
-	d := p.distance(r)
-	if !(d > 0) || p.metal.Contains(c) != geom.Inside {
-		return 0
-	}
-	box := r.Bounds()
+	box := geom.Box{}.Extend(c.Sub(half)).Extend(c.Add(half))
 	for _, q := range p.inside {
 		if box.Holds(q) {
 			return 0
 		}
 	}
-	return d
+	if p.metal.Contains(c) != geom.Inside {
+		return 0
+	}
+	return max(p.distance(rectangle(c, half)), 0)
 }
 
 const (
@@ -311,7 +309,7 @@ func (p *placer) search(k ink) (geom.Point, bool) {
 		if s.room > best.room {
 			best = s
 		}
-		if s.most > best.room+fine && num.AtLeast(s.most, p.clear) {
+		if s.most > best.enough() && num.AtLeast(s.most, p.clear) {
 			s.turn = looks
 			heap.Push(&q, s)
 		}
@@ -325,7 +323,7 @@ func (p *placer) search(k ink) (geom.Point, bool) {
 	}
 	for len(q) > 0 && looks < mostLooks {
 		s := heap.Pop(&q).(square)
-		if s.most <= best.room+fine {
+		if s.most <= best.enough() {
 			break
 		}
 		d := s.half / 2
@@ -364,3 +362,6 @@ func (q *squares) Pop() any {
 	*q = (*q)[:len(*q)-1]
 	return s
 }
+
+// enough is the room that another place must offer to be worth looking at.
+func (s *square) enough() float64 { return s.room + max(fine, s.room/4) }
