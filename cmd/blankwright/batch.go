@@ -4,6 +4,16 @@ import (
 	"runtime"
 )
 
+// each works on the descriptions as o says, and hands their outcomes on in order.
+func (t *talk) each(list []input, o order, take func(outcome)) {
+	inOrder(list, func(in input) outcome {
+		if in.err != nil {
+			return outcome{path: in.path, err: in.err}
+		}
+		return work(in.path, t.in, o)
+	}, take)
+}
+
 // inOrder works on the inputs with as many workers as there are processors and
 // hands each outcome to done in the order of the inputs. What is in memory at
 // one time is bounded by the number of workers, not by the number of inputs.

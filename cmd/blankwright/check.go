@@ -22,14 +22,7 @@ func checkCommand(t *talk) *cli.Command {
 				return err
 			}
 			k := checker{talk: t, json: c.Bool("json")}
-			inOrder(list,
-				func(in input) outcome {
-					if in.err != nil {
-						return outcome{path: in.path, err: in.err}
-					}
-					return work(in.path, t.in, o)
-				},
-				k.take)
+			t.each(list, o, k.take)
 			k.finish()
 			return nil
 		},

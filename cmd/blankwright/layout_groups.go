@@ -95,23 +95,16 @@ func (l *layouter) read(list []batch) bool {
 		plain[i] = list[i].input
 	}
 	at, good := 0, true
-	inOrder(plain,
-		func(in input) outcome {
-			if in.err != nil {
-				return outcome{path: in.path, err: in.err}
-			}
-			return work(in.path, l.in, order{profile: l.profile, acceptFailed: l.acceptFailed})
-		},
-		func(out outcome) {
-			times := list[at].times * l.times
-			at++
-			if out.err != nil {
-				l.report.Errors = append(l.report.Errors, l.explain(out.err)...)
-				good = false
-				return
-			}
-			l.take(out, times)
-		})
+	l.each(plain, order{profile: l.profile, acceptFailed: l.acceptFailed}, func(out outcome) {
+		times := list[at].times * l.times
+		at++
+		if out.err != nil {
+			l.report.Errors = append(l.report.Errors, l.explain(out.err)...)
+			good = false
+			return
+		}
+		l.take(out, times)
+	})
 	if !good {
 		l.say("nothing is laid out while a description is wrong or cannot be read")
 		return false

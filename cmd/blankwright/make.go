@@ -181,14 +181,7 @@ func produce(t *talk, c *cli.Context, o order) error {
 		}
 		o.svg = o.svg && !o.pdf
 	}
-	inOrder(list,
-		func(in input) outcome {
-			if in.err != nil {
-				return outcome{path: in.path, err: in.err}
-			}
-			return work(in.path, t.in, o)
-		},
-		w.take)
+	t.each(list, o, w.take)
 	w.finish()
 	return nil
 }

@@ -34,14 +34,7 @@ func quoteCommand(t *talk) *cli.Command {
 				return err
 			}
 			q := quoter{talk: t, accept: c.Bool("accept-failed")}
-			inOrder(list,
-				func(in input) outcome {
-					if in.err != nil {
-						return outcome{path: in.path, err: in.err}
-					}
-					return work(in.path, t.in, o)
-				},
-				q.take)
+			t.each(list, o, q.take)
 			q.finish()
 			return nil
 		},

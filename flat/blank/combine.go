@@ -446,15 +446,7 @@ func (w *body) finish(b *Blank) {
 		p := &w.inside[i]
 		b.Cutouts = append(b.Cutouts, Cutout{Name: p.name, Pos: p.pos, Purpose: CutoutOpening, Loop: p.region.Outer})
 	}
-	slices.SortStableFunc(b.Cutouts, func(c, d Cutout) int {
-		switch {
-		case c.Pos.Before(d.Pos):
-			return -1
-		case d.Pos.Before(c.Pos):
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(b.Cutouts, func(c, d Cutout) int { return c.Pos.Compare(d.Pos) })
 	b.Cutouts = append(b.Cutouts, w.slots...)
 	for i := range b.Cutouts {
 		b.Cutouts[i].trace()

@@ -74,15 +74,7 @@ func Results(b *blank.Blank) []Result {
 		c.rule = k
 		k.Run(c)
 	}
-	slices.SortStableFunc(c.results, func(a, b Result) int {
-		switch {
-		case a.Pos.Before(b.Pos):
-			return -1
-		case b.Pos.Before(a.Pos):
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(c.results, func(a, b Result) int { return a.Pos.Compare(b.Pos) })
 	return c.results
 }
 

@@ -53,6 +53,17 @@ func NoRule(id string, rules []*Check) string {
 	return why
 }
 
+// Waived is the reason that the waivers of a tube or a job give for setting a rule's
+// findings aside; "" where none does.
+func Waived(ws []describe.Waiver, rule string) string {
+	for _, w := range ws {
+		if w.Rule.Text == rule && w.Reason.Text != "" {
+			return w.Reason.Text
+		}
+	}
+	return ""
+}
+
 // IdleWaivers are the findings about waivers of a tube or a job that answer for
 // none of its findings; rules are those that can be waived there.
 func IdleWaivers(ws []describe.Waiver, findings []diag.Finding, rules []*Check) []diag.Finding {

@@ -50,7 +50,7 @@ func PrintJob(j *Job) []byte {
 		w.length("keep", s.Keep, false)
 		w.close("}\n")
 	}
-	w.plainWaivers(j.Waivers)
+	w.waivers(j.Waivers)
 	w.line("note", "", j.Note, false)
 	return w.b
 }

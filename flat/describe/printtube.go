@@ -54,7 +54,7 @@ func PrintTube(t *Tube) []byte {
 		w.close("}\n")
 	}
 	w.tubeLoads(t.Loads)
-	w.plainWaivers(t.Waivers)
+	w.waivers(t.Waivers)
 	w.line("note", "", t.Note, false)
 	return w.b
 }
@@ -155,20 +155,6 @@ func (w *printer) tubeLoads(ls []TubeLoad) {
 		w.force("compression", l.Compression)
 		w.number("factor", l.Factor)
 		w.word("case", l.Case, false)
-		w.close("}\n")
-	}
-}
-
-func (w *printer) plainWaivers(ws []Waiver) {
-	if len(ws) == 0 {
-		return
-	}
-	w.text("waive:\n")
-	for i := range ws {
-		w.text("  - ")
-		w.open("{")
-		w.word("rule", ws[i].Rule, true)
-		w.word("reason", ws[i].Reason, true)
 		w.close("}\n")
 	}
 }

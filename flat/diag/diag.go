@@ -3,6 +3,7 @@
 package diag
 
 import (
+	"cmp"
 	"fmt"
 	"sort"
 	"strings"
@@ -24,15 +25,12 @@ func (p Pos) String() string {
 	return fmt.Sprintf("%s:%d:%d", p.File, p.Line, p.Col)
 }
 
-// Before orders places by file, line, column.
-func (p Pos) Before(q Pos) bool {
-	if p.File != q.File {
-		return p.File < q.File
-	}
-	if p.Line != q.Line {
-		return p.Line < q.Line
-	}
-	return p.Col < q.Col
+// Before reports whether p comes before q: see Compare.
+func (p Pos) Before(q Pos) bool { return p.Compare(q) < 0 }
+
+// Compare orders places by file, line, column.
+func (p Pos) Compare(q Pos) int {
+	return cmp.Or(cmp.Compare(p.File, q.File), cmp.Compare(p.Line, q.Line), cmp.Compare(p.Col, q.Col))
 }
 
 // Problem is one thing wrong with a description: what was met and what was

@@ -38,11 +38,7 @@ type run struct {
 
 func (c *run) report(f diag.Finding, severity diag.Severity) {
 	f.Rule, f.Severity, f.Source = c.rule.ID, severity, c.rule.Source
-	for _, w := range c.j.Desc.Waivers {
-		if w.Rule.Text == f.Rule && f.Waived == "" {
-			f.Waived = w.Reason.Text
-		}
-	}
+	f.Waived = check.Waived(c.j.Desc.Waivers, f.Rule)
 	c.findings = append(c.findings, f)
 }
 
@@ -55,15 +51,7 @@ func Run(j *Job) []diag.Finding {
 		r.run(c)
 	}
 	c.findings = append(c.findings, check.IdleWaivers(j.Desc.Waivers, c.findings, Rules())...)
-	slices.SortStableFunc(c.findings, func(a, b diag.Finding) int {
-		switch {
-		case a.Pos.Before(b.Pos):
-			return -1
-		case b.Pos.Before(a.Pos):
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(c.findings, func(a, b diag.Finding) int { return a.Pos.Compare(b.Pos) })
 	return c.findings
 }
 

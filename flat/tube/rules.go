@@ -45,11 +45,7 @@ func (c *run) report(f diag.Finding, severity diag.Severity) {
 	if f.Features == nil {
 		f.Features = []string{}
 	}
-	for _, w := range c.t.Desc.Waivers {
-		if w.Rule.Text == f.Rule && f.Waived == "" {
-			f.Waived = w.Reason.Text
-		}
-	}
+	f.Waived = check.Waived(c.t.Desc.Waivers, f.Rule)
 	c.findings = append(c.findings, f)
 }
 
@@ -94,14 +90,6 @@ func measure(t *Tube) ([]diag.Finding, []check.Utilisation) {
 		r.run(c)
 	}
 	c.findings = append(c.findings, check.IdleWaivers(t.Desc.Waivers, c.findings, Rules())...)
-	slices.SortStableFunc(c.findings, func(a, b diag.Finding) int {
-		switch {
-		case a.Pos.Before(b.Pos):
-			return -1
-		case b.Pos.Before(a.Pos):
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(c.findings, func(a, b diag.Finding) int { return a.Pos.Compare(b.Pos) })
 	return c.findings, c.uses
 }
