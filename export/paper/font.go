@@ -151,6 +151,3 @@ func lineEnd(s string, st Style, w float64) int {
 // Fit makes foreign text fit for one line of w mm in a style: what cannot be
 // printed becomes a space, what is too long ends in three dots.
 func Fit(s string, st Style, w float64) string { return fit(clean(s), st, w) }
-
-// Lines breaks foreign text into at most most lines of w mm in a style.
-func Lines(s string, st Style, w float64, most int) []string { return wrap(clean(s), st, w, most) }
